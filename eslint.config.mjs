@@ -9,12 +9,17 @@ const layers = (files, forbidden) => ({
 });
 
 const frameworks = {
-  group: ['@nestjs/*', '@prisma/*', 'pg', 'fastify', '@fastify/*', 'node:*', 'passport*', 'class-*'],
+  group: [
+    '@nestjs/*',
+    '@prisma/*',
+    'pg',
+    'fastify',
+    '@fastify/*',
+    'node:*',
+    'passport*',
+    'class-*',
+  ],
   message: 'core is pure: no framework, no I/O.',
-};
-const outside = {
-  regex: '^(\\.\\./)+(?!core/)[a-z-]+/|/(platform|web)/',
-  message: 'core uses nothing but core.',
 };
 const testOnly = { regex: '/test/|/demo/', message: 'The service does not use tests or the demo.' };
 
@@ -40,7 +45,14 @@ export default tseslint.config(
       ],
     },
   },
-  layers(['src/core/**/*.ts'], [frameworks, testOnly]),
+  layers(
+    ['src/core/*.ts'],
+    [frameworks, { regex: '^\\.\\./', message: 'core uses nothing but core.' }],
+  ),
+  layers(
+    ['src/core/*/**/*.ts'],
+    [frameworks, { regex: '^\\.\\./\\.\\./.*/', message: 'core uses nothing but core.' }],
+  ),
   layers(
     ['src/platform/**/*.ts'],
     [
@@ -57,13 +69,19 @@ export default tseslint.config(
       testOnly,
       {
         regex: '^\\.\\./(?!core/|platform/)[a-z-]+/(?!.*\\.(service|module)$)',
-        message: "Of another feature use its service only, never its controller, requests or tables.",
+        message:
+          'Of another feature use its service only, never its controller, requests or tables.',
       },
     ],
   ),
   layers(
     ['src/web/**/*.ts', 'src/web/**/*.tsx'],
-    [{ regex: '^\\.\\./(?!web/)', message: 'The page reaches the service only through the REST API.' }],
+    [
+      {
+        regex: '^\\.\\./(?!web/)',
+        message: 'The page reaches the service only through the REST API.',
+      },
+    ],
   ),
   {
     files: ['test/**/*.ts'],

@@ -1,0 +1,109 @@
+export type Duty = 'warm' | 'cool' | 'bench';
+
+/** A span of time, half-open [startsAt, endsAt): instants in whole epoch milliseconds. */
+export type Span = { readonly startsAt: number; readonly endsAt: number };
+
+export type StationBooking = Span & {
+  readonly placeIds: readonly string[];
+  readonly duty: Duty;
+  /** The temperature band, both ends included, in degrees Celsius. */
+  readonly minC: number;
+  readonly maxC: number;
+};
+
+/**
+ * What one station has to do. Bookings and closures come back as the very objects that were given, so
+ * the caller may put more on them. A booking about to be moved must be left out.
+ */
+export type StationTimes<
+  Booking extends StationBooking = StationBooking,
+  Closure extends Span = Span,
+> = {
+  /** In the order of the places. */
+  readonly placeIds: readonly string[];
+  /** Between two duties, in whole minutes. */
+  readonly changeoverMinutes: number;
+  readonly bookings: readonly Booking[];
+  readonly closures: readonly Closure[];
+};
+
+/** So many places for so many whole minutes, for a duty, at one temperature within the band. */
+export type Wish = {
+  readonly duty: Duty;
+  readonly minC: number;
+  readonly maxC: number;
+  readonly places: number;
+  readonly minutes: number;
+};
+
+const MS_PER_MINUTE = 60_000;
+
+/** A duration of whole minutes in milliseconds. */
+export function minutesToMs(minutes: number): number {
+  return minutes * MS_PER_MINUTE;
+}
+
+/** Do two half-open spans share an instant? One may start the moment the other ends. */
+export function spansOverlap(a: Span, b: Span): boolean {
+  return a.startsAt < b.endsAt && b.startsAt < a.endsAt;
+}
+
+/**
+ * How a booking would stand in the way of a wish for overlapping times: as another duty, whose times are
+ * then padded by the changeover; by a band that shares no temperature with the wish's band; or only by
+ * the places it holds.
+ */
+export function obstacleOf(
+  booking: StationBooking,
+  wish: Wish,
+): 'other-duty' | 'temperature' | 'places' {
+  if (booking.duty !== wish.duty) return 'other-duty';
+  return booking.minC <= wish.maxC && wish.minC <= booking.maxC ? 'places' : 'temperature';
+}
+
+/**
+ * Throws RangeError unless the wish asks for at least 1 place and 1 minute, both whole, in a band from
+ * minC up to maxC, and every span of the station has its end after its start.
+ */
+export function requireSensible(station: StationTimes, wish: Wish): void {
+  requireWholeFrom(1, 'places', wish.places);
+  requireWholeFrom(1, 'minutes', wish.minutes);
+  requireWholeFrom(0, 'changeoverMinutes', station.changeoverMinutes);
+  requireBand('wish', wish);
+  for (const booking of station.bookings) {
+    requireBand('booking', booking);
+    requireSpan('booking', booking);
+  }
+  for (const closure of station.closures) requireSpan('closure', closure);
+}
+
+/** Throws RangeError unless the value is an instant in whole epoch milliseconds. */
+export function requireInstant(name: string, instant: number): void {
+  if (!Number.isSafeInteger(instant)) {
+    throw new RangeError(`${name} must be an instant in whole epoch milliseconds, got ${instant}`);
+  }
+}
+
+function requireWholeFrom(least: number, name: string, value: number): void {
+  if (!Number.isSafeInteger(value) || value < least) {
+    throw new RangeError(`${name} must be a whole number of at least ${least}, got ${value}`);
+  }
+}
+
+function requireBand(name: string, band: { minC: number; maxC: number }): void {
+  if (!Number.isFinite(band.minC) || !Number.isFinite(band.maxC) || band.minC > band.maxC) {
+    throw new RangeError(
+      `the ${name}'s minC must be at most its maxC, got ${band.minC} to ${band.maxC}`,
+    );
+  }
+}
+
+function requireSpan(name: string, span: Span): void {
+  requireInstant(`the ${name}'s startsAt`, span.startsAt);
+  requireInstant(`the ${name}'s endsAt`, span.endsAt);
+  if (span.startsAt >= span.endsAt) {
+    throw new RangeError(
+      `the ${name}'s endsAt must be after its startsAt, got ${span.startsAt} to ${span.endsAt}`,
+    );
+  }
+}

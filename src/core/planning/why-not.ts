@@ -1,0 +1,87 @@
+import { choosePlaces } from './choose-places';
+import {
+  minutesToMs,
+  obstacleOf,
+  requireInstant,
+  requireSensible,
+  spansOverlap,
+  type Span,
+  type StationBooking,
+  type StationTimes,
+  type Wish,
+} from './station-times';
+
+/** Why a wish does not fit at a start, with all the closures or bookings concerned. */
+export type WhyNot<Booking extends StationBooking = StationBooking, Closure extends Span = Span> =
+  | { readonly reason: 'closed'; readonly closures: readonly Closure[] }
+  | { readonly reason: 'other-duty'; readonly bookings: readonly Booking[] }
+  | { readonly reason: 'temperature'; readonly bookings: readonly Booking[] }
+  | {
+      readonly reason: 'places';
+      readonly bookings: readonly Booking[];
+      /** How many places are free for the whole time wished. */
+      readonly freePlaces: number;
+    };
+
+/**
+ * Why the wish does not fit when it starts at `startsAt` and ends `minutes` later; null when it fits.
+ * The first of these that applies: a closure overlaps ('closed'); a booking of another duty overlaps, or
+ * comes nearer than the changeover before or after ('other-duty'); an overlapping booking of the same
+ * duty has a band without a temperature in common with the wish's ('temperature'; touching is enough);
+ * too few places are free for the whole time ('places').
+ *
+ * Bands of intervals agree as soon as each two of them do, so one temperature then suits all at any
+ * instant (Helly's theorem on the line). Spans are half-open: what ends at `startsAt` is no hindrance.
+ * Throws RangeError for a wish or a station that makes no sense (see `requireSensible`).
+ */
+export function whyNot<Booking extends StationBooking, Closure extends Span>(
+  station: StationTimes<Booking, Closure>,
+  wish: Wish,
+  startsAt: number,
+): WhyNot<Booking, Closure> | null {
+  requireSensible(station, wish);
+  requireInstant('startsAt', startsAt);
+  const span = { startsAt, endsAt: startsAt + minutesToMs(wish.minutes) };
+  const changeoverMs = minutesToMs(station.changeoverMinutes);
+  const padded = { startsAt: startsAt - changeoverMs, endsAt: span.endsAt + changeoverMs };
+
+  const closures = station.closures.filter((closure) => spansOverlap(closure, span));
+  if (closures.length > 0) return { reason: 'closed', closures };
+
+  const otherDuty = station.bookings.filter(
+    (booking) => obstacleOf(booking, wish) === 'other-duty' && spansOverlap(booking, padded),
+  );
+  if (otherDuty.length > 0) return { reason: 'other-duty', bookings: otherDuty };
+
+  const overlapping = station.bookings.filter((booking) => spansOverlap(booking, span));
+  const otherBand = overlapping.filter((booking) => obstacleOf(booking, wish) === 'temperature');
+  if (otherBand.length > 0) return { reason: 'temperature', bookings: otherBand };
+
+  const taken = new Set(overlapping.flatMap((booking) => booking.placeIds));
+  const freePlaces = station.placeIds.filter((placeId) => !taken.has(placeId)).length;
+  if (freePlaces >= wish.places) return null;
+  const holding = overlapping.filter((booking) =>
+    booking.placeIds.some((placeId) => station.placeIds.includes(placeId)),
+  );
+  return { reason: 'places', bookings: holding, freePlaces };
+}
+
+/** The places a wish gets at a start, or why it gets none. */
+export type Answer<Booking extends StationBooking = StationBooking, Closure extends Span = Span> =
+  | { readonly fits: true; readonly placeIds: readonly string[] }
+  | { readonly fits: false; readonly whyNot: WhyNot<Booking, Closure> };
+
+/**
+ * The places the wish gets when it starts at `startsAt`, chosen as `choosePlaces` does, or the reason
+ * `whyNot` gives. Throws RangeError as both do.
+ */
+export function placesOrWhyNot<Booking extends StationBooking, Closure extends Span>(
+  station: StationTimes<Booking, Closure>,
+  wish: Wish,
+  startsAt: number,
+  keepFirst: readonly string[] = [],
+): Answer<Booking, Closure> {
+  const reason = whyNot(station, wish, startsAt);
+  if (reason) return { fits: false, whyNot: reason };
+  return { fits: true, placeIds: choosePlaces(station, wish, startsAt, keepFirst) ?? [] };
+}

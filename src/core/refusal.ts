@@ -1,0 +1,69 @@
+/** Every way in which the service says no: a stable code and the sentence that stands for it. */
+export const refusals = {
+  malformed: 'The request could not be read.',
+  'bad-cursor': 'The cursor is not one that this list gave.',
+  'bad-idempotency-key': 'The Idempotency-Key cannot be used.',
+  'sign-in-needed': 'Sign in first.',
+  'sign-in-failed': 'E-mail and password do not go together.',
+  'not-allowed': 'This is not open to you.',
+  'not-yours': 'Only its holder or a steward may do this.',
+  'cross-site': 'A signed-in browser may do this only from this service’s own pages.',
+  'not-found': 'There is no such thing here.',
+  'method-not-allowed': 'This address does not take that method.',
+  duplicate: 'There is one like that already.',
+  'in-use': 'Something else still needs it.',
+  'place-taken': 'Not enough places are free at that time.',
+  'other-duty': 'The station serves another duty at that time.',
+  'temperature-clash': 'The station is booked for temperatures that do not go with these.',
+  'station-closed': 'The station is closed at that time.',
+  'station-booked': 'The station is booked at that time.',
+  'booking-over': 'The booking is over.',
+  'not-enough-mass': 'The lot does not hold that much.',
+  'lot-unsuitable': 'That lot cannot be used for this.',
+  'step-out-of-order': 'That step does not come next.',
+  'last-steward': 'A club keeps at least one steward.',
+  'already-member': 'That person is a member already.',
+  'invitation-over': 'The invitation has been used, withdrawn or is too old.',
+  'request-running': 'The same request is still being worked on.',
+  stale: 'It has changed since you read it.',
+  'match-needed': 'Send If-Match with the ETag that you read.',
+  'too-large': 'The request is too large.',
+  'wrong-media-type': 'Send application/json.',
+  invalid: 'Some of it cannot be accepted.',
+  'key-reused': 'That Idempotency-Key came with another request before.',
+  'too-many': 'Too many tries; wait a little.',
+  unavailable: 'The service cannot answer just now.',
+  failure: 'Something went wrong on our side.',
+} as const;
+
+export type RefusalCode = keyof typeof refusals;
+
+/** One thing that is wrong, and where: a JSON Pointer (RFC 6901, as a URI fragment) into the body, or the name of a parameter. */
+export interface Fault {
+  detail: string;
+  pointer?: string;
+  parameter?: string;
+}
+
+export interface RefusalMore {
+  errors?: Fault[];
+  retryAfterSeconds?: number;
+  /** Further members of the answer, such as the next free times: what would work. */
+  offers?: Record<string, unknown>;
+}
+
+/** A refusal: nothing was changed. `detail` says in words what is wrong in this case and what would work. */
+export class Refusal extends Error {
+  constructor(
+    readonly code: RefusalCode,
+    readonly detail: string = refusals[code],
+    readonly more: RefusalMore = {},
+  ) {
+    super(`${code}: ${detail}`);
+  }
+}
+
+/** A refusal of one field of the body. */
+export function invalidField(pointer: string, detail: string): Refusal {
+  return new Refusal('invalid', detail, { errors: [{ pointer, detail }] });
+}

@@ -1,0 +1,140 @@
+import { Injectable, type ExecutionContext } from '@nestjs/common';
+import { Reflector } from '@nestjs/core';
+import { AuthGuard } from '@nestjs/passport';
+import { Refusal } from '../core/refusal';
+import type { AnyCaller, CallerRequest, ClubCaller } from './caller';
+import { refuseCrossSite } from './cross-site';
+import { isId } from './fields';
+import { fingerprintOf, nobody, readIdempotencyKey, type IdempotencyClaim } from './idempotency';
+import { allowKey, behaviourKey, type AllowRule, type RouteBehaviour } from './routes';
+import type { SignedIn } from './sign-in';
+
+/**
+ * Lets a request pass by the rule that its route declares, and says who the caller is. A route without a rule is shut; dress() does not
+ * even start with one.
+ */
+@Injectable()
+export class AllowGuard extends AuthGuard(['token', 'session-cookie']) {
+  constructor(private readonly reflector: Reflector) {
+    super();
+  }
+
+  override async canActivate(context: ExecutionContext): Promise<boolean> {
+    const rule = this.reflector.get<AllowRule | undefined>(allowKey, context.getHandler());
+    const behaviour = this.reflector.get<RouteBehaviour | undefined>(
+      behaviourKey,
+      context.getHandler(),
+    );
+    if (rule === undefined || behaviour === undefined) throw new Refusal('not-allowed');
+    const request = context.switchToHttp().getRequest<CallerRequest>();
+    refuseCrossSite(request);
+
+    if (rule.who === 'anyone') {
+      request.caller = conditions(request, behaviour, nobody);
+      return true;
+    }
+    refuseTokenElsewhere(request);
+    await super.canActivate(context);
+    const signedIn = request.user as SignedIn;
+    request.caller = callerFrom(
+      request,
+      signedIn,
+      rule,
+      conditions(request, behaviour, signedIn.personId),
+    );
+    return true;
+  }
+
+  override handleRequest<Person = SignedIn>(
+    error: unknown,
+    person: Person | false | null,
+    _info: unknown,
+    context: ExecutionContext,
+  ): Person {
+    if (error instanceof Error) throw error;
+    if (person === false || person === null) throw new Refusal('sign-in-needed');
+    const { authorization } = context.switchToHttp().getRequest<CallerRequest>().headers;
+    // A bad token is refused even when the browser's cookie would do.
+    if (authorization !== undefined && (person as SignedIn).tokenId === null) {
+      throw new Refusal('sign-in-needed');
+    }
+    return person;
+  }
+}
+
+function callerFrom(
+  request: CallerRequest,
+  signedIn: SignedIn,
+  rule: Exclude<AllowRule, { who: 'anyone' }>,
+  given: AnyCaller,
+): AnyCaller {
+  const { memberId, role, ...person } = signedIn;
+  if (rule.who !== 'person') {
+    const { clubId } = request.params as { clubId?: unknown };
+    // Not in the club and no such club are the same to the caller.
+    if (memberId === null || role === null || !isId(clubId)) throw new Refusal('not-found');
+    const caller: ClubCaller = { ...given, ...person, clubId, memberId, role };
+    refuseWithoutScope(signedIn, rule);
+    if (rule.who === 'steward' && role !== 'steward') {
+      throw new Refusal('not-allowed', 'Only a steward of the club may do this.');
+    }
+    return caller;
+  }
+  refuseWithoutScope(signedIn, rule);
+  return { ...given, ...person } as AnyCaller;
+}
+
+function refuseWithoutScope(
+  { scopes }: SignedIn,
+  { scope }: Exclude<AllowRule, { who: 'anyone' }>,
+): void {
+  if (scopes === null) return;
+  if (scope === 'session') {
+    throw new Refusal(
+      'not-allowed',
+      'This cannot be done with a token: sign in with e-mail and password.',
+    );
+  }
+  if (!scopes.includes(scope)) {
+    throw new Refusal('not-allowed', `The token lacks the scope "${scope}".`);
+  }
+}
+
+/** passport's bearer strategy would also read a token from the query or the body, where it ends up in logs and histories. */
+function refuseTokenElsewhere(request: CallerRequest): void {
+  for (const place of [request.query, request.body]) {
+    if (typeof place === 'object' && place !== null && 'access_token' in place) {
+      throw new Refusal('malformed', 'Send the token in the header: Authorization: Bearer …');
+    }
+  }
+}
+
+function conditions(
+  request: CallerRequest,
+  behaviour: RouteBehaviour,
+  personId: string,
+): AnyCaller {
+  const ifMatch = request.headers['if-match'] ?? null;
+  return {
+    requestId: request.id,
+    ifMatch: behaviour.needsMatch === true ? requireMatch(ifMatch) : null,
+    idempotency: behaviour.takesIdempotencyKey === true ? claimOf(request, personId) : null,
+  };
+}
+
+function requireMatch(ifMatch: string | null): string {
+  if (ifMatch === null) throw new Refusal('match-needed');
+  return ifMatch;
+}
+
+function claimOf(request: CallerRequest, personId: string): IdempotencyClaim | null {
+  const header = request.headers['idempotency-key'];
+  if (header === undefined) return null;
+  return {
+    personId,
+    route: `${request.method} ${request.routeOptions.url ?? ''}`,
+    key: readIdempotencyKey(String(header)),
+    fingerprint: fingerprintOf(request.url, request.body),
+    replayed: false,
+  };
+}

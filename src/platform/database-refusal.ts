@@ -1,0 +1,113 @@
+import { invalidField, Refusal } from '../core/refusal';
+
+// The only file that knows how PostgreSQL's refusals arrive: from pg with `code` and `constraint`, from Prisma inside
+// `meta.driverAdapterError.cause` with `originalCode` and the constraint's name in `originalMessage` alone.
+
+interface DatabaseError {
+  sqlState: string;
+  message: string;
+}
+
+/** What a violated constraint means to a member. The promises that the service keeps by itself are not here: their violation is a bug. */
+const byConstraint: Record<string, () => Refusal> = {
+  place_once: () => new Refusal('place-taken'),
+  one_duty_at_a_time: () => new Refusal('other-duty'),
+  temperatures_agree: () => new Refusal('temperature-clash'),
+  booking_outside_closures: () => new Refusal('station-closed'),
+  closure_off_bookings: () => new Refusal('station-booked'),
+  lot_not_overdrawn: () => new Refusal('not-enough-mass'),
+  lot_creamed_once: () => new Refusal('step-out-of-order'),
+  batch_step_club_id_batch_id_kind_key: () => new Refusal('step-out-of-order'),
+  person_email_key: () => duplicate('#/email', 'Somebody has an account with this e-mail already.'),
+  member_club_id_person_id_key: () => new Refusal('already-member'),
+  floral_source_club_id_name_key: () =>
+    duplicate('#/name', 'The club has one of this name already.'),
+  station_club_id_name_key: () => duplicate('#/name', 'The club has one of this name already.'),
+};
+
+function duplicate(pointer: string, detail: string): Refusal {
+  return new Refusal('duplicate', detail, { errors: [{ pointer, detail }] });
+}
+
+/** Whether another transaction got in the way, so that trying again may work (SQLSTATE 40001 and 40P01). */
+export function isWriteConflict(error: unknown): boolean {
+  const { sqlState } = read(error);
+  return sqlState === '40001' || sqlState === '40P01' || has(error, 'code', 'P2034');
+}
+
+/** The refusal behind a database error, or the error itself when it is none. Never shows the database's own words. */
+export function refusalFromDatabase(error: unknown): unknown {
+  if (error instanceof Refusal) return error;
+  const { sqlState, message } = read(error);
+  const constraint = /constraint "([a-z_]+)"/.exec(message)?.[1] ?? '';
+  const known = byConstraint[constraint];
+  if (known !== undefined) return withCause(known(), error);
+  if (isOutage(sqlState, message)) {
+    return withCause(new Refusal('unavailable', undefined, { retryAfterSeconds: 2 }), error);
+  }
+  if (has(error, 'code', 'P2025')) return withCause(new Refusal('not-found'), error);
+  switch (sqlState.slice(0, 2)) {
+    case '23':
+      return withCause(fromIntegrity(sqlState, message), error);
+    case '22':
+    case '54':
+      return withCause(new Refusal('invalid', 'A value cannot be stored.'), error);
+    default:
+      return error;
+  }
+}
+
+function fromIntegrity(sqlState: string, message: string): Refusal {
+  if (sqlState === '23505') return new Refusal('duplicate');
+  if (sqlState === '23503') {
+    return /update or delete on table/.test(message)
+      ? new Refusal('in-use')
+      : invalidField('#', 'It names something that this club does not have.');
+  }
+  return new Refusal('invalid');
+}
+
+function isOutage(sqlState: string, message: string): boolean {
+  return (
+    /^(08|57|53|55P03)/.test(sqlState) ||
+    /ECONNREFUSED|ECONNRESET|EPIPE|Connection terminated|timeout exceeded when trying to connect|Query read timeout|Unable to start a transaction|Transaction already closed|expired transaction/i.test(
+      message,
+    )
+  );
+}
+
+function withCause(refusal: Refusal, cause: unknown): Refusal {
+  refusal.cause = cause;
+  return refusal;
+}
+
+function has(error: unknown, key: string, value: string): boolean {
+  return (
+    typeof error === 'object' && error !== null && (error as Record<string, unknown>)[key] === value
+  );
+}
+
+interface AdapterCause {
+  originalCode?: string;
+  originalMessage?: string;
+  constraint?: { index?: string };
+}
+
+function read(error: unknown): DatabaseError {
+  if (typeof error !== 'object' || error === null) return { sqlState: '', message: '' };
+  const whole = error as {
+    code?: string;
+    message?: string;
+    constraint?: string;
+    cause?: AdapterCause;
+    meta?: { driverAdapterError?: { cause?: AdapterCause } };
+  };
+  const cause = whole.meta?.driverAdapterError?.cause ?? whole.cause;
+  const index = cause?.constraint?.index ?? whole.constraint;
+  return {
+    sqlState: cause?.originalCode ?? whole.code ?? '',
+    message:
+      (cause?.originalMessage ?? whole.message ?? '') +
+      (index === undefined ? '' : ` constraint "${index}"`),
+  };
+}

@@ -1,0 +1,308 @@
+import { applyDecorators } from '@nestjs/common';
+import { ApiProperty, type ApiPropertyOptions } from '@nestjs/swagger';
+import { Transform, Type } from 'class-transformer';
+import {
+  ArrayMaxSize,
+  ArrayMinSize,
+  IsArray,
+  IsBoolean,
+  IsIn,
+  IsInt,
+  IsNumber,
+  IsObject,
+  IsString,
+  IsUUID,
+  Matches,
+  Max,
+  MaxLength,
+  Min,
+  MinLength,
+  ValidateBy,
+  ValidateIf,
+  ValidateNested,
+} from 'class-validator';
+
+// The kinds of field that requests and answers are made of. Each says once what is accepted and what the OpenAPI document tells.
+
+interface FieldOptions {
+  /** What it is, in words; the unit too where the name does not say it. */
+  is?: string;
+  /** May be left out of a request. */
+  optional?: boolean;
+  /** May be null; in a request null means: take it away. */
+  nullable?: boolean;
+}
+
+const idPattern = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/i;
+
+/** The id of a record. */
+export function Id(options: FieldOptions = {}): PropertyDecorator {
+  return field(options, { type: String, format: 'uuid', maxLength: 36 }, [
+    IsUUID('all', { message: 'is not an id: ids are UUIDs' }),
+  ]);
+}
+
+export function isId(text: unknown): text is string {
+  return typeof text === 'string' && idPattern.test(text);
+}
+
+/** Text of a bounded length, in which every character can be stored. */
+export function Text(
+  options: FieldOptions & { min?: number; max: number; pattern?: RegExp; example?: string },
+): PropertyDecorator {
+  const { min = 1, max, pattern, example } = options;
+  return field(
+    options,
+    {
+      type: String,
+      minLength: min,
+      maxLength: max,
+      ...(pattern && { pattern: pattern.source }),
+      ...(example !== undefined && { example }),
+    },
+    [
+      IsString({ message: 'must be text' }),
+      MinLength(min, { message: `must have at least ${min} characters` }),
+      MaxLength(max, { message: `must have at most ${max} characters` }),
+      ValidateBy({
+        name: 'storable',
+        validator: {
+          validate: (text) =>
+            typeof text === 'string' && isStorable(text) && (min === 0 || text.trim() !== ''),
+          defaultMessage: () => 'must be readable text without the character NUL, and not blank',
+        },
+      }),
+      ...(pattern
+        ? [Matches(pattern, { message: `must look like ${example ?? pattern.source}` })]
+        : []),
+    ],
+  );
+}
+
+function isStorable(text: string): boolean {
+  // PostgreSQL stores no NUL, and half a surrogate pair would be stored as something else.
+  return !text.includes('\u0000') && text.isWellFormed();
+}
+
+/** A whole number from min to max. In a query (`fromText`) plain digits are read. */
+export function Whole(
+  options: FieldOptions & { min: number; max: number; fromText?: boolean },
+): PropertyDecorator {
+  const { min, max } = options;
+  return applyDecorators(
+    field(options, { type: 'integer', minimum: min, maximum: max }, [
+      IsInt({ message: `must be a whole number from ${min} to ${max}` }),
+      Min(min, { message: `must be at least ${min}` }),
+      Max(max, { message: `must be at most ${max}` }),
+    ]),
+    ...(options.fromText === true ? [Transform(({ value }) => numberFromText(value))] : []),
+  );
+}
+
+/** A number from min to max with a limited count of decimals. */
+export function Decimal(
+  options: FieldOptions & { min: number; max: number; decimals: number; fromText?: boolean },
+): PropertyDecorator {
+  const { min, max, decimals } = options;
+  return applyDecorators(
+    field(options, { type: Number, minimum: min, maximum: max }, [
+      IsNumber(
+        { allowNaN: false, allowInfinity: false, maxDecimalPlaces: decimals },
+        { message: `must be a number with at most ${decimals} decimals` },
+      ),
+      Min(min, { message: `must be at least ${min}` }),
+      Max(max, { message: `must be at most ${max}` }),
+    ]),
+    ...(options.fromText === true ? [Transform(({ value }) => numberFromText(value))] : []),
+  );
+}
+
+function numberFromText(value: unknown): unknown {
+  return typeof value === 'string' && /^-?\d{1,15}(\.\d{1,9})?$/.test(value)
+    ? Number(value)
+    : value;
+}
+
+/** A mass in kilograms, to the gram. */
+export function MassKg(
+  options: FieldOptions & { min?: number; max?: number } = {},
+): PropertyDecorator {
+  return Decimal({ ...options, min: options.min ?? 0.001, max: options.max ?? 5000, decimals: 3 });
+}
+
+/** A temperature in degrees Celsius, to the tenth. */
+export function TemperatureC(
+  options: FieldOptions & { fromText?: boolean } = {},
+): PropertyDecorator {
+  return Decimal({ ...options, min: -30, max: 100, decimals: 1 });
+}
+
+/** A share in percent, to the hundredth. */
+export function SharePercent(options: FieldOptions = {}): PropertyDecorator {
+  return Decimal({ ...options, min: 0.01, max: 100, decimals: 2 });
+}
+
+export function YesNo(options: FieldOptions = {}): PropertyDecorator {
+  return field(options, { type: Boolean }, [IsBoolean({ message: 'must be true or false' })]);
+}
+
+/** One word of a closed list. */
+export function OneOf(
+  words: readonly string[] | Record<string, string>,
+  options: FieldOptions = {},
+): PropertyDecorator {
+  const list = Array.isArray(words) ? (words as string[]) : Object.values(words);
+  return field(options, { type: String, enum: list }, [
+    IsIn(list, { message: `must be one of ${list.join(', ')}` }),
+  ]);
+}
+
+/** A list of words of a closed list. */
+export function SomeOf(
+  words: Record<string, string>,
+  options: FieldOptions & { min: number },
+): PropertyDecorator {
+  const list = Object.values(words);
+  return field(
+    options,
+    { type: String, enum: list, isArray: true, minItems: options.min, maxItems: list.length },
+    [
+      IsArray({ message: 'must be a list' }),
+      ArrayMinSize(options.min, { message: `must name at least ${options.min}` }),
+      ArrayMaxSize(list.length, { message: `must name at most ${list.length}` }),
+      IsIn(list, { each: true, message: `must be of ${list.join(', ')}` }),
+    ],
+  );
+}
+
+/** A point in time: RFC 3339 with an offset, between the years 2000 and 2100. A request's is read into a Date. */
+export function Instant(options: FieldOptions = {}): PropertyDecorator {
+  return applyDecorators(
+    field(options, { type: String, format: 'date-time', maxLength: 35 }, [
+      ValidateBy({
+        name: 'instant',
+        validator: {
+          validate: (value) => value instanceof Date,
+          defaultMessage: () =>
+            'must be a time with its offset, such as 2026-05-01T09:30:00+02:00, between 2000 and 2100',
+        },
+      }),
+    ]),
+    Transform(({ value }) => instantFrom(value), { toClassOnly: true }),
+  );
+}
+
+/** The instant that a text of RFC 3339 means, or the value as it came when it is none. */
+export function instantFrom(value: unknown): unknown {
+  if (typeof value !== 'string') return value;
+  const parts = /^(\d{4}-\d\d-\d\d)[Tt]\d\d:\d\d(:\d\d(\.\d{1,6})?)?([Zz]|[+-]\d\d:\d\d)$/.exec(
+    value,
+  );
+  if (parts === null || !isCalendarDay(parts[1] ?? '')) return value;
+  const instant = new Date(value);
+  return isInOurTime(instant) ? instant : value;
+}
+
+/** A day of the calendar, YYYY-MM-DD. */
+export function Day(options: FieldOptions = {}): PropertyDecorator {
+  return field(options, { type: String, format: 'date', maxLength: 10 }, [
+    ValidateBy({
+      name: 'day',
+      validator: {
+        validate: (value) => typeof value === 'string' && isCalendarDay(value),
+        defaultMessage: () =>
+          'must be a day of the calendar, such as 2026-07-31, between 2000 and 2100',
+      },
+    }),
+  ]);
+}
+
+function isCalendarDay(text: string): boolean {
+  if (!/^\d{4}-\d\d-\d\d$/.test(text)) return false;
+  const day = new Date(`${text}T00:00:00Z`);
+  // Date reads 30 February as 2 March.
+  return isInOurTime(day) && day.toISOString().startsWith(text);
+}
+
+function isInOurTime(instant: Date): boolean {
+  const year = instant.getUTCFullYear();
+  return year >= 2000 && year < 2100;
+}
+
+/** An object of a class that has fields of its own. */
+export function Part(type: () => new () => object, options: FieldOptions = {}): PropertyDecorator {
+  return applyDecorators(
+    field(options, { type }, [IsObject({ message: 'must be an object' }), ValidateNested()]),
+    Type(type),
+  );
+}
+
+/** A list of such objects. */
+export function Each(
+  type: () => new () => object,
+  options: FieldOptions & { min?: number; max: number },
+): PropertyDecorator {
+  const { min = 0, max } = options;
+  return applyDecorators(
+    field(options, { type, isArray: true, minItems: min, maxItems: max }, [
+      // ValidateNested alone lets a list within the list pass.
+      IsArray({ message: 'must be a list' }),
+      IsObject({ each: true, message: 'must be a list of objects' }),
+      ArrayMinSize(min, { message: `must have at least ${min} entries` }),
+      ArrayMaxSize(max, { message: `must have at most ${max} entries` }),
+      ValidateNested({ each: true }),
+    ]),
+    Type(type),
+  );
+}
+
+/** A list of ids. */
+export function Ids(options: FieldOptions & { max: number }): PropertyDecorator {
+  return field(options, { type: String, format: 'uuid', isArray: true, maxItems: options.max }, [
+    IsArray({ message: 'must be a list' }),
+    ArrayMaxSize(options.max, { message: `must have at most ${options.max} entries` }),
+    IsUUID('all', { each: true, message: 'must be a list of ids' }),
+  ]);
+}
+
+function field(
+  { is, optional = false, nullable = false }: FieldOptions,
+  schema: ApiPropertyOptions,
+  checks: PropertyDecorator[],
+): PropertyDecorator {
+  const presence = nullable
+    ? [ValidateIf((_, value) => value !== null && !(optional && value === undefined))]
+    : optional
+      ? // IsOptional would let null pass, too.
+        [ValidateIf((_, value) => value !== undefined)]
+      : [];
+  return applyDecorators(
+    ApiProperty({
+      ...schema,
+      required: !optional,
+      ...(nullable && { nullable: true }),
+      ...(is !== undefined && { description: is }),
+    } as ApiPropertyOptions),
+    ...presence,
+    ...checks,
+  );
+}
+
+/** Grams of a mass in kilograms with at most three decimals. */
+export function gramsOf(massKg: number): number {
+  return Math.round(massKg * 1000);
+}
+
+export function kgOf(massG: number): number {
+  return massG / 1000;
+}
+
+/** Tenths of a degree. */
+export function deciOf(value: number): number {
+  return Math.round(value * 10);
+}
+
+/** Hundredths. */
+export function centiOf(value: number): number {
+  return Math.round(value * 100);
+}

@@ -1,0 +1,230 @@
+import { applyDecorators, HttpCode, SetMetadata, type Type } from '@nestjs/common';
+import {
+  ApiBearerAuth,
+  ApiCookieAuth,
+  ApiExtraModels,
+  ApiHeader,
+  ApiOperation,
+  ApiParam,
+  ApiResponse,
+  getSchemaPath,
+} from '@nestjs/swagger';
+import { refusals, type RefusalCode } from '../core/refusal';
+import type { TokenScope } from './prisma-client/enums';
+import { statusOf } from './problem';
+
+// Every route carries @Allow (who may) and one of @Answers, @Lists, @Creates, @Acts, @Changes, @Removes (what comes back). They rule the
+// guard and the interceptors, and write the same into the OpenAPI document.
+
+/** Who may use a route, and which scope a token needs for it; `session`: no token will do. */
+export type AllowRule =
+  { who: 'anyone' } | { who: 'person' | 'member' | 'steward'; scope: TokenScope | 'session' };
+
+export const allowKey = 'allow';
+export const behaviourKey = 'behaviour';
+
+export interface RouteBehaviour {
+  creates?: boolean;
+  lists?: boolean;
+  needsMatch?: boolean;
+  takesIdempotencyKey?: boolean;
+  showsSecret?: boolean;
+}
+
+/** Open to everybody, signed in or not. */
+export function AllowAnyone(): MethodDecorator {
+  return SetMetadata(allowKey, { who: 'anyone' } satisfies AllowRule);
+}
+
+/**
+ * `person`: whoever is signed in. `member`: a member of the club in the address. `steward`: a steward of it. Whoever is not in the club
+ * gets 404.
+ */
+export function Allow(
+  who: 'person' | 'member' | 'steward',
+  scope: TokenScope | 'session',
+): MethodDecorator {
+  return applyDecorators(
+    SetMetadata(allowKey, { who, scope } satisfies AllowRule),
+    ApiCookieAuth('session'),
+    ...(scope === 'session' ? [] : [ApiBearerAuth('token')]),
+    refuses('sign-in-needed'),
+    refuses('not-allowed'),
+    ...(who === 'person'
+      ? []
+      : [refuses('not-found'), ApiParam({ name: 'clubId', format: 'uuid' })]),
+  );
+}
+
+type Model = Type;
+
+/** Answers 200 with one thing. */
+export function Answers(model: Model, summary: string, ...more: RefusalCode[]): MethodDecorator {
+  return applyDecorators(
+    SetMetadata(behaviourKey, {} satisfies RouteBehaviour),
+    ApiOperation({ summary }),
+    ApiResponse({
+      status: 200,
+      type: model,
+      description: 'As it stands now.',
+      headers: { ETag: tagHeader },
+    }),
+    ApiResponse({ status: 304, description: 'Not changed since If-None-Match.' }),
+    ...more.map(refuses),
+  );
+}
+
+/** Answers 200 with a page of things. */
+export function Lists(model: Model, summary: string, ...more: RefusalCode[]): MethodDecorator {
+  return applyDecorators(
+    SetMetadata(behaviourKey, { lists: true } satisfies RouteBehaviour),
+    ApiOperation({ summary }),
+    ApiExtraModels(model),
+    ApiResponse({
+      status: 200,
+      description: 'A page; Link rel="next" and nextCursor lead to the next one.',
+      headers: { ETag: tagHeader, Link: { schema: { type: 'string' }, description: 'RFC 8288' } },
+      schema: {
+        type: 'object',
+        required: ['items', 'nextCursor'],
+        properties: {
+          items: { type: 'array', maxItems: 200, items: { $ref: getSchemaPath(model) } },
+          nextCursor: { type: 'string', nullable: true, maxLength: 500 },
+        },
+      },
+    }),
+    ApiResponse({ status: 304, description: 'Not changed since If-None-Match.' }),
+    refuses('bad-cursor'),
+    refuses('invalid'),
+    ...more.map(refuses),
+  );
+}
+
+/** Answers 201 with what was made, and its address in Location where it has one. Takes an Idempotency-Key. */
+export function Creates(
+  model: Model,
+  summary: string,
+  options: { refuses?: RefusalCode[]; location?: boolean; showsSecret?: boolean } = {},
+): MethodDecorator {
+  const { location = true, showsSecret = false } = options;
+  return applyDecorators(
+    SetMetadata(behaviourKey, {
+      creates: location,
+      takesIdempotencyKey: true,
+      showsSecret,
+    } satisfies RouteBehaviour),
+    ApiOperation({ summary }),
+    idempotencyHeader,
+    ApiResponse({
+      status: 201,
+      type: model,
+      description: 'Made.',
+      headers: {
+        ...(location && { Location: { schema: { type: 'string' } } }),
+        ...(!showsSecret && { ETag: tagHeader }),
+        'Idempotent-Replayed': {
+          schema: { type: 'string', enum: ['true'] },
+          description:
+            'There when this is the kept answer to an earlier request with the same key.',
+        },
+      },
+    }),
+    ...bodyRefusals,
+    refuses('request-running'),
+    ...(options.refuses ?? []).map(refuses),
+  );
+}
+
+/** Answers 200 with the thing after something was done to it. Takes an Idempotency-Key. */
+export function Acts(model: Model, summary: string, ...more: RefusalCode[]): MethodDecorator {
+  return applyDecorators(
+    HttpCode(200),
+    SetMetadata(behaviourKey, { takesIdempotencyKey: true } satisfies RouteBehaviour),
+    ApiOperation({ summary }),
+    idempotencyHeader,
+    ApiResponse({
+      status: 200,
+      type: model,
+      description: 'As it stands now.',
+      headers: { ETag: tagHeader },
+    }),
+    ...bodyRefusals,
+    refuses('request-running'),
+    ...more.map(refuses),
+  );
+}
+
+/** Answers 200 with the changed thing. Needs If-Match. */
+export function Changes(model: Model, summary: string, ...more: RefusalCode[]): MethodDecorator {
+  return applyDecorators(
+    SetMetadata(behaviourKey, { needsMatch: true } satisfies RouteBehaviour),
+    ApiOperation({ summary }),
+    matchHeader,
+    ApiResponse({
+      status: 200,
+      type: model,
+      description: 'As it stands now.',
+      headers: { ETag: tagHeader },
+    }),
+    ...bodyRefusals,
+    refuses('stale'),
+    refuses('match-needed'),
+    ...more.map(refuses),
+  );
+}
+
+/** Answers 204. Needs If-Match, unless there is nothing to match. */
+export function Removes(
+  summary: string,
+  options: { refuses?: RefusalCode[]; needsMatch?: boolean } = {},
+): MethodDecorator {
+  const { needsMatch = true } = options;
+  return applyDecorators(
+    HttpCode(204),
+    SetMetadata(behaviourKey, { needsMatch } satisfies RouteBehaviour),
+    ApiOperation({ summary }),
+    ApiResponse({ status: 204, description: 'Gone.' }),
+    ...(needsMatch ? [matchHeader, refuses('stale'), refuses('match-needed')] : []),
+    ...(options.refuses ?? []).map(refuses),
+  );
+}
+
+const tagHeader = { schema: { type: 'string' as const }, description: 'RFC 9110, 8.8.3' };
+
+const matchHeader = ApiHeader({
+  name: 'If-Match',
+  required: true,
+  description: 'The ETag under which you read it.',
+  schema: { type: 'string', maxLength: 1000 },
+});
+
+const idempotencyHeader = ApiHeader({
+  name: 'Idempotency-Key',
+  required: false,
+  description:
+    'A quoted string or a bare UUID of your choice; for 24 hours the same request with the same key has one effect and one answer.',
+  schema: { type: 'string', maxLength: 520 },
+});
+
+const bodyRefusals = (['malformed', 'too-large', 'wrong-media-type', 'invalid'] as const).map(
+  refuses,
+);
+
+/** Documents one refusal. Several of one status are told together. */
+function refuses(code: RefusalCode): MethodDecorator {
+  return (target, name, descriptor) => {
+    const method = descriptor.value as object;
+    const told = (Reflect.getMetadata(refusalsKey, method) ?? []) as RefusalCode[];
+    if (told.includes(code)) return;
+    Reflect.defineMetadata(refusalsKey, [...told, code], method);
+    const status = statusOf(code);
+    const same = [...told, code].filter((one) => statusOf(one) === status);
+    ApiResponse({
+      status,
+      description: same.map((one) => `${one}: ${refusals[one]}`).join(' '),
+      content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
+    })(target, name, descriptor as TypedPropertyDescriptor<unknown>);
+  };
+}
+
+const refusalsKey = 'refusals';

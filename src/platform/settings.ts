@@ -1,0 +1,50 @@
+import path from 'node:path';
+
+/** What the environment says about how to run. Read once, at the start; handed to whoever needs it. */
+export interface Settings {
+  /** PostgreSQL to use; none: the service starts its own in `dataFolder`. */
+  databaseUrl: string | null;
+  dataFolder: string;
+  host: string;
+  port: number;
+  /** Database connections of this process. */
+  poolSize: number;
+  logLevel: string;
+  /** Whether the address of a caller is taken from X-Forwarded-For, set by a reverse proxy in front. */
+  trustProxy: boolean;
+  /** Bearer secret under which /metrics answers; none: it does not. */
+  metricsSecret: string | null;
+}
+
+/** Settings from environment variables; throws with the variable's name where a value cannot be used. */
+export function readSettings(environment: NodeJS.ProcessEnv): Settings {
+  return {
+    databaseUrl: environment['DATABASE_URL'] ?? null,
+    dataFolder: path.resolve(environment['DATA_DIR'] ?? '.data'),
+    host: environment['HOST'] ?? '127.0.0.1',
+    port: wholeNumber(environment, 'PORT', 3000, 0, 65535),
+    poolSize: wholeNumber(environment, 'POOL_SIZE', 10, 2, 200),
+    logLevel: environment['LOG_LEVEL'] ?? 'info',
+    trustProxy: environment['TRUST_PROXY'] === 'true',
+    metricsSecret: environment['METRICS_SECRET'] ?? null,
+  };
+}
+
+function wholeNumber(
+  environment: NodeJS.ProcessEnv,
+  name: string,
+  fallback: number,
+  min: number,
+  max: number,
+): number {
+  const text = environment[name];
+  if (text === undefined) return fallback;
+  const value = Number(text);
+  if (!Number.isInteger(value) || value < min || value > max) {
+    throw new Error(`${name} must be a whole number from ${min} to ${max}, not "${text}".`);
+  }
+  return value;
+}
+
+/** Under which Nest hands the settings out. */
+export const settingsToken = Symbol('settings');
