@@ -1,7 +1,16 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import { DiscoveryModule } from '@nestjs/core';
+import { BookingsModule } from './bookings/bookings.module';
+import { AuditModule } from './audit/audit.module';
+import { ClubsModule } from './clubs/clubs.module';
+import { FloralSourcesModule } from './floral-sources/floral-sources.module';
+import { InvitationsModule } from './invitations/invitations.module';
+import { MembersModule } from './members/members.module';
+import { PeopleModule } from './people/people.module';
+import { TokensModule } from './tokens/tokens.module';
 import { HealthModule } from './health/health.module';
 import { PlatformModule } from './platform/platform.module';
+import { StationsModule } from './stations/stations.module';
 import type { Settings } from './platform/settings';
 
 /** The features of the service. */
@@ -10,7 +19,20 @@ export class AppModule {
   static on(databaseUrl: string, settings: Settings): DynamicModule {
     return {
       module: AppModule,
-      imports: [DiscoveryModule, PlatformModule.on(databaseUrl, settings), HealthModule],
+      imports: [
+        DiscoveryModule,
+        PlatformModule.on(databaseUrl, settings),
+        HealthModule,
+        PeopleModule,
+        TokensModule,
+        ClubsModule,
+        InvitationsModule,
+        MembersModule,
+        FloralSourcesModule,
+        AuditModule,
+        StationsModule,
+        BookingsModule,
+      ],
     };
   }
 }

@@ -5,6 +5,7 @@ import { RequestMethod, ConsoleLogger } from '@nestjs/common';
 import { DiscoveryService, MetadataScanner, NestFactory, Reflector } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import { SwaggerModule } from '@nestjs/swagger';
+import { LogController } from 'fastify';
 import { AppModule } from './app.module';
 import { tagEntities } from './platform/entity-tag';
 import { logRequests, openLog, requestIdOf } from './platform/log';
@@ -21,9 +22,10 @@ export async function dress(
 ): Promise<NestFastifyApplication> {
   const adapter = new FastifyAdapter({
     loggerInstance: openLog(settings.logLevel),
-    disableRequestLogging: true,
-    genReqId: (request: IncomingMessage) => requestIdOf(request.headers),
-    trustProxy: settings.trustProxy,
+    logController: new LogController({ disableRequestLogging: true }),
+    genReqId: (request: Pick<IncomingMessage, 'headers'>) => requestIdOf(request.headers),
+    // The nearest proxy's word for the address of a caller; what stood in the header before, anybody can write.
+    trustProxy: settings.trustProxy ? 1 : false,
     bodyLimit: 1_048_576,
     routerOptions: { maxParamLength: 200 },
     requestTimeout: 30_000,
@@ -31,6 +33,7 @@ export async function dress(
     http: { connectionsCheckingInterval: 1_000, headersTimeout: 10_000 },
   });
   const fastify = adapter.getInstance();
+  fastify.removeContentTypeParser('text/plain');
   noteRoutes(fastify);
   logRequests(fastify);
   countRequests(fastify);
@@ -38,7 +41,11 @@ export async function dress(
   const app = await NestFactory.create<NestFastifyApplication>(
     AppModule.on(databaseUrl, settings),
     adapter,
-    { logger: new ConsoleLogger({ json: true, logLevels: ['warn', 'error', 'fatal'] }) },
+    {
+      logger: new ConsoleLogger({ json: true, logLevels: ['warn', 'error', 'fatal'] }),
+      // Fastify reads JSON by itself; Nest would add forms, which any page of another site can send.
+      bodyParser: false,
+    },
   );
   await app.register(cookie);
   await app.register(helmet, { hsts: { maxAge: 31_536_000 } });

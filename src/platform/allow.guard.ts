@@ -81,7 +81,7 @@ function callerFrom(
     return caller;
   }
   refuseWithoutScope(signedIn, rule);
-  return { ...given, ...person } as AnyCaller;
+  return { ...given, ...person };
 }
 
 function refuseWithoutScope(

@@ -8,7 +8,7 @@ export async function audit(
   caller: ClubCaller | (PersonCaller & { clubId: string }),
   action: string,
   subjectId: string,
-  details: Prisma.InputJsonObject = {},
+  details: object = {},
 ): Promise<void> {
   await tx.auditEntry.create({
     data: {
@@ -18,7 +18,7 @@ export async function audit(
       requestId: caller.requestId,
       action,
       subjectId,
-      details,
+      details: JSON.parse(JSON.stringify(details)) as Prisma.InputJsonObject,
     },
   });
 }

@@ -19,7 +19,8 @@ const patienceMs = 15_000;
 @Injectable()
 export class Database implements OnApplicationShutdown {
   readonly prisma: PrismaClient;
-  private readonly pool: pg.Pool;
+  /** For libraries that keep their own table. */
+  readonly pool: pg.Pool;
   private readonly log = new Logger(Database.name);
   private readonly sweeping: NodeJS.Timeout;
 
@@ -69,7 +70,7 @@ export class Database implements OnApplicationShutdown {
       return await this.transaction(async (tx) => {
         if (want === null) return work(tx);
         const kept = await claim(tx, want);
-        if (kept !== null) return answerOrThrow<Answer>(kept);
+        if (kept !== null) return answerOrThrow(kept) as Answer;
         const answer = await work(tx);
         await keepAnswer(tx, want, { answer });
         return answer;
@@ -120,11 +121,11 @@ export class Database implements OnApplicationShutdown {
   }
 }
 
-function answerOrThrow<Answer>(kept: KeptAnswer): Answer {
+function answerOrThrow(kept: KeptAnswer): unknown {
   if ('refusal' in kept) {
     throw new Refusal(kept.refusal.code, kept.refusal.detail, kept.refusal.more);
   }
-  return kept.answer as Answer;
+  return kept.answer;
 }
 
 function isKept(refusal: Refusal): boolean {

@@ -24,16 +24,22 @@ export function refuseIfStale(caller: AnyCaller, current: object): void {
 export function tagEntities(fastify: FastifyInstance): void {
   fastify.addHook('onSend', (request, reply, payload, done) => {
     const isJson = String(reply.getHeader('content-type')).startsWith('application/json');
-    if (reply.statusCode >= 300 || !isJson || typeof payload !== 'string') return done();
-    if (reply.getHeader('cache-control') === 'no-store') return done();
+    const isSecret = reply.getHeader('cache-control') === 'no-store';
+    if (reply.statusCode >= 300 || !isJson || isSecret || typeof payload !== 'string') {
+      done();
+      return;
+    }
     const isList = reply.getHeader('x-list') !== undefined;
     const tag = isList ? `W/${entityTag(payload)}` : entityTag(payload);
     reply.removeHeader('x-list');
     reply.header('etag', tag);
     reply.header('cache-control', 'private, no-cache');
-    if (request.method !== 'GET' && request.method !== 'HEAD') return done();
     const known = request.headers['if-none-match']?.split(',').map((text) => weak(text.trim()));
-    if (known === undefined || !known.includes(weak(tag))) return done();
+    const isRead = request.method === 'GET' || request.method === 'HEAD';
+    if (!isRead || known?.includes(weak(tag)) !== true) {
+      done();
+      return;
+    }
     reply.code(304);
     reply.removeHeader('content-type');
     reply.removeHeader('content-length');

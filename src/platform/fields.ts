@@ -14,9 +14,7 @@ import {
   IsUUID,
   Matches,
   Max,
-  MaxLength,
   Min,
-  MinLength,
   ValidateBy,
   ValidateIf,
   ValidateNested,
@@ -62,8 +60,7 @@ export function Text(
     },
     [
       IsString({ message: 'must be text' }),
-      MinLength(min, { message: `must have at least ${min} characters` }),
-      MaxLength(max, { message: `must have at most ${max} characters` }),
+      ...lengthBetween(min, max),
       ValidateBy({
         name: 'storable',
         validator: {
@@ -77,6 +74,22 @@ export function Text(
         : []),
     ],
   );
+}
+
+/** Counts code points, as JSON Schema does; MinLength and MaxLength do not count variation selectors. */
+export function lengthBetween(min: number, max: number): PropertyDecorator[] {
+  const check = (name: string, isFine: (length: number) => boolean, words: string) =>
+    ValidateBy({
+      name,
+      validator: {
+        validate: (text) => typeof text === 'string' && isFine([...text].length),
+        defaultMessage: () => words,
+      },
+    });
+  return [
+    check('minLength', (length) => length >= min, `must have at least ${min} characters`),
+    check('maxLength', (length) => length <= max, `must have at most ${max} characters`),
+  ];
 }
 
 function isStorable(text: string): boolean {
@@ -142,8 +155,16 @@ export function SharePercent(options: FieldOptions = {}): PropertyDecorator {
   return Decimal({ ...options, min: 0.01, max: 100, decimals: 2 });
 }
 
-export function YesNo(options: FieldOptions = {}): PropertyDecorator {
-  return field(options, { type: Boolean }, [IsBoolean({ message: 'must be true or false' })]);
+export function YesNo(options: FieldOptions & { fromText?: boolean } = {}): PropertyDecorator {
+  return applyDecorators(
+    field(options, { type: Boolean }, [IsBoolean({ message: 'must be true or false' })]),
+    ...(options.fromText === true ? [Transform(({ value }) => yesNoFromText(value))] : []),
+  );
+}
+
+function yesNoFromText(value: unknown): unknown {
+  if (value === 'true') return true;
+  return value === 'false' ? false : value;
 }
 
 /** One word of a closed list. */
@@ -232,7 +253,10 @@ function isInOurTime(instant: Date): boolean {
 /** An object of a class that has fields of its own. */
 export function Part(type: () => new () => object, options: FieldOptions = {}): PropertyDecorator {
   return applyDecorators(
-    field(options, { type }, [IsObject({ message: 'must be an object' }), ValidateNested()]),
+    field(options, { type: () => type() }, [
+      IsObject({ message: 'must be an object' }),
+      ValidateNested(),
+    ]),
     Type(type),
   );
 }
@@ -244,7 +268,8 @@ export function Each(
 ): PropertyDecorator {
   const { min = 0, max } = options;
   return applyDecorators(
-    field(options, { type, isArray: true, minItems: min, maxItems: max }, [
+    // The arrow function's name, `type`, is how the OpenAPI package knows that it is to be called later.
+    field(options, { type: () => type(), isArray: true, minItems: min, maxItems: max }, [
       // ValidateNested alone lets a list within the list pass.
       IsArray({ message: 'must be a list' }),
       IsObject({ each: true, message: 'must be a list of objects' }),

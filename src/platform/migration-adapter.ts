@@ -7,11 +7,23 @@ import {
 } from '@prisma/driver-adapter-utils';
 import pg from 'pg';
 
+export interface MigrationAdapter extends SqlMigrationAwareDriverAdapterFactory {
+  /** Closes the connections that the engine leaves open. */
+  close(): Promise<void>;
+}
+
 /**
  * Prisma's PostgreSQL adapter as the schema engine needs it. The plain one cuts scripts at every semicolon (also inside functions),
  * cannot read PostgreSQL's internal type "char", and takes the database itself for its shadow when given an address.
  */
-export function migrationAdapter(databaseUrl: string): SqlMigrationAwareDriverAdapterFactory {
+export function migrationAdapter(databaseUrl: string): MigrationAdapter {
+  const pools: CharPool[] = [];
+  const shadows: string[] = [];
+  const connect = (url: string): Promise<SqlDriverAdapter> => {
+    const pool = new CharPool({ connectionString: url, max: 2 });
+    pools.push(pool);
+    return adapterOver(pool);
+  };
   return {
     provider: 'postgres',
     adapterName: '@prisma/adapter-pg',
@@ -19,18 +31,19 @@ export function migrationAdapter(databaseUrl: string): SqlMigrationAwareDriverAd
     async connectToShadowDb() {
       const name = `shadow_${randomUUID()}`;
       await execute(databaseUrl, `create database "${name}"`);
+      shadows.push(name);
       const url = new URL(databaseUrl);
       url.pathname = `/${name}`;
-      return connect(url.href, () => execute(databaseUrl, `drop database "${name}"`));
+      return connect(url.href);
+    },
+    async close() {
+      for (const pool of pools) await pool.end();
+      for (const name of shadows) await execute(databaseUrl, `drop database "${name}"`);
     },
   };
 }
 
-async function connect(
-  databaseUrl: string,
-  afterwards: () => Promise<void> = () => Promise.resolve(),
-): Promise<SqlDriverAdapter> {
-  const pool = new CharPool({ connectionString: databaseUrl, max: 2 });
+async function adapterOver(pool: CharPool): Promise<SqlDriverAdapter> {
   const adapter = await new PrismaPg(pool).connect();
   const queryRaw = adapter.queryRaw.bind(adapter);
   adapter.queryRaw = async (query) => {
@@ -42,10 +55,6 @@ async function connect(
   };
   adapter.executeScript = async (script: string) => {
     await pool.query(script);
-  };
-  adapter.dispose = async () => {
-    await pool.end();
-    await afterwards();
   };
   return adapter;
 }
@@ -65,8 +74,10 @@ class CharPool extends pg.Pool {
 
   // eslint-disable-next-line @typescript-eslint/no-explicit-any -- pg declares this method with ten overloads
   override async query(...args: any[]): Promise<any> {
-    const query = super.query as (...args: unknown[]) => Promise<pg.QueryResult | pg.QueryResult[]>;
-    const result = await query.apply(this, args);
+    const query = super.query.bind(this) as (
+      ...args: unknown[]
+    ) => Promise<pg.QueryResult | pg.QueryResult[]>;
+    const result = await query(...(args as unknown[]));
     // A script of several statements answers with an array, and nobody reads that.
     if (Array.isArray(result)) return result;
     const columns = [...result.fields.keys()].filter(

@@ -18,52 +18,55 @@ const migrationsFolder = path.join(prismaFolder, 'migrations');
 const everything = { externalTables: [], externalEnums: [] };
 
 /** Applies the migrations that the database has not seen; answers their names. */
-export async function applyMigrations(databaseUrl: string): Promise<string[]> {
-  const engine = await startEngine(databaseUrl);
-  const lock = new pg.Client({ connectionString: databaseUrl });
-  await lock.connect();
-  try {
-    // Of several copies that start at once, one migrates and the others wait for it.
-    await lock.query("select pg_advisory_lock(hashtext('creaming-room migrations'))");
-    const { appliedMigrationNames } = await engine.applyMigrations({
-      migrationsList: await readMigrations(),
-      filters: everything,
-    });
-    return appliedMigrationNames;
-  } finally {
-    await lock.end();
-  }
+export function applyMigrations(databaseUrl: string): Promise<string[]> {
+  return withEngine(databaseUrl, async (engine) => {
+    const lock = new pg.Client({ connectionString: databaseUrl });
+    await lock.connect();
+    try {
+      // Of several copies that start at once, one migrates and the others wait for it.
+      await lock.query("select pg_advisory_lock(hashtext('creaming-room migrations'))");
+      const migrationsList = await readMigrations();
+      const done = await engine.applyMigrations({ migrationsList, filters: everything });
+      return done.appliedMigrationNames;
+    } finally {
+      await lock.end();
+    }
+  });
 }
 
 /** Which migrations the database has not seen, and which of those it has seen were edited since. */
-export async function migrationStatus(
+export function migrationStatus(
   databaseUrl: string,
 ): Promise<{ pending: string[]; edited: string[] }> {
-  const engine = await startEngine(databaseUrl);
-  const { history, editedMigrationNames } = await engine.diagnoseMigrationHistory({
-    migrationsList: await readMigrations(),
-    optInToShadowDatabase: false,
-    filters: everything,
+  return withEngine(databaseUrl, async (engine) => {
+    const { history, editedMigrationNames } = await engine.diagnoseMigrationHistory({
+      migrationsList: await readMigrations(),
+      optInToShadowDatabase: false,
+      filters: everything,
+    });
+    const isBehind = history !== null && 'unappliedMigrationNames' in history;
+    return {
+      pending: isBehind ? history.unappliedMigrationNames : [],
+      edited: editedMigrationNames,
+    };
   });
-  const pending =
-    history !== null && 'unappliedMigrationNames' in history ? history.unappliedMigrationNames : [];
-  return { pending, edited: editedMigrationNames };
 }
 
 /**
  * The SQL that leads from the migrations to schema.prisma: a comment and nothing else when they agree. Works in a shadow database that
  * it makes beside the given one and drops again.
  */
-export async function differenceToSchema(databaseUrl: string): Promise<string> {
-  const engine = await startEngine(databaseUrl);
-  const { stdout } = await engine.diff({
-    from: { tag: 'migrations', ...(await readMigrations()) },
-    to: { tag: 'schemaDatamodel', files: [await readSchema()] },
-    script: true,
-    exitCode: null,
-    filters: everything,
+export function differenceToSchema(databaseUrl: string): Promise<string> {
+  return withEngine(databaseUrl, async (engine) => {
+    const { stdout } = await engine.diff({
+      from: { tag: 'migrations', ...(await readMigrations()) },
+      to: { tag: 'schemaDatamodel', files: [await readSchema()] },
+      script: true,
+      exitCode: null,
+      filters: everything,
+    });
+    return stdout ?? '';
   });
-  return stdout ?? '';
 }
 
 /** Writes the difference as a new migration folder; answers its path. */
@@ -83,15 +86,23 @@ export async function writeMigration(
   return folder;
 }
 
-async function startEngine(databaseUrl: string): Promise<engineModule.SchemaEngine> {
+async function withEngine<Result>(
+  databaseUrl: string,
+  work: (engine: engineModule.SchemaEngine) => Promise<Result>,
+): Promise<Result> {
   await loadEngine();
-  const adapter = bindMigrationAwareSqlAdapterFactory(migrationAdapter(databaseUrl));
-  const schema = await readSchema();
-  return engineModule.SchemaEngine.new(
-    { datamodels: [[schema.path, schema.content]] },
-    () => undefined,
-    adapter,
-  );
+  const adapter = migrationAdapter(databaseUrl);
+  try {
+    const schema = await readSchema();
+    const engine = await engineModule.SchemaEngine.new(
+      { datamodels: [[schema.path, schema.content]] },
+      () => undefined,
+      bindMigrationAwareSqlAdapterFactory(adapter),
+    );
+    return await work(engine);
+  } finally {
+    await adapter.close();
+  }
 }
 
 let engineLoading: Promise<void> | undefined;

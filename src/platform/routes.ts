@@ -100,21 +100,26 @@ export function Lists(model: Model, summary: string, ...more: RefusalCode[]): Me
   );
 }
 
-/** Answers 201 with what was made, and its address in Location where it has one. Takes an Idempotency-Key. */
+/** Answers 201 with what was made, and its address in Location where it has one. Takes an Idempotency-Key, unless told otherwise. */
 export function Creates(
   model: Model,
   summary: string,
-  options: { refuses?: RefusalCode[]; location?: boolean; showsSecret?: boolean } = {},
+  options: {
+    refuses?: RefusalCode[];
+    location?: boolean;
+    showsSecret?: boolean;
+    takesIdempotencyKey?: boolean;
+  } = {},
 ): MethodDecorator {
-  const { location = true, showsSecret = false } = options;
+  const { location = true, showsSecret = false, takesIdempotencyKey = true } = options;
   return applyDecorators(
     SetMetadata(behaviourKey, {
       creates: location,
-      takesIdempotencyKey: true,
+      takesIdempotencyKey,
       showsSecret,
     } satisfies RouteBehaviour),
     ApiOperation({ summary }),
-    idempotencyHeader,
+    ...(takesIdempotencyKey ? [idempotencyHeader] : []),
     ApiResponse({
       status: 201,
       type: model,
@@ -122,15 +127,17 @@ export function Creates(
       headers: {
         ...(location && { Location: { schema: { type: 'string' } } }),
         ...(!showsSecret && { ETag: tagHeader }),
-        'Idempotent-Replayed': {
-          schema: { type: 'string', enum: ['true'] },
-          description:
-            'There when this is the kept answer to an earlier request with the same key.',
-        },
+        ...(takesIdempotencyKey && {
+          'Idempotent-Replayed': {
+            schema: { type: 'string', enum: ['true'] },
+            description:
+              'There when this is the kept answer to an earlier request with the same key.',
+          },
+        }),
       },
     }),
     ...bodyRefusals,
-    refuses('request-running'),
+    ...(takesIdempotencyKey ? [refuses('request-running')] : []),
     ...(options.refuses ?? []).map(refuses),
   );
 }

@@ -47,7 +47,7 @@ export class Actor {
         path: whole.split('?')[0] ?? '',
         status: response.status,
         contentType: String(response.headers['content-type']),
-        requestId: response.headers['x-request-id'] as string | undefined,
+        requestId: response.headers['x-request-id'],
         body: response.body as unknown,
       });
     });

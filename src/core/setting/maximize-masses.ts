@@ -33,7 +33,8 @@ export function maximizeMasses(covers: Covers, start: Float64Array | null): Mass
     const target = newtonTarget(covers, state, working);
     const next = climb(covers, state, target);
     const stalled = next.kktMaxViolation >= state.kktMaxViolation;
-    if (stalled && state.kktMaxViolation < VIOLATION_OF_ROUNDING) break;
+    const noWayUp = next === state;
+    if (noWayUp || (stalled && state.kktMaxViolation < VIOLATION_OF_ROUNDING)) break;
     state = next;
   }
 

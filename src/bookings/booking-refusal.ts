@@ -1,0 +1,96 @@
+import { nextFreeTimes } from '../core/planning/next-free-times';
+import type { Wish } from '../core/planning/station-times';
+import { placesOrWhyNot, type WhyNot } from '../core/planning/why-not';
+import { invalidField, Refusal, type RefusalCode } from '../core/refusal';
+import {
+  toFreeTime,
+  type DiaryBooking,
+  type DiaryClosure,
+  type StationDiary,
+} from '../stations/station-diary';
+
+type FreeTime = ReturnType<typeof toFreeTime>;
+
+/** How far ahead of the wished start a refusal looks for free times. */
+export const offerDays = 60;
+
+const offered = 5;
+
+/** The places that the wish gets at that start, or a refusal that says why it gets none and when it would. */
+export function placesOrRefusal(
+  diary: StationDiary,
+  wish: Wish,
+  startsAt: Date,
+  earliest: Date,
+  keepFirst: string[] = [],
+): readonly string[] {
+  refuseUnlessServed(diary, wish);
+  const answer = placesOrWhyNot(diary.times, wish, startsAt.getTime(), keepFirst);
+  if (answer.fits) return answer.placeIds;
+  const { code, detail } = wordsFor(answer.whyNot, diary, wish);
+  const freeTimes = timesThatWork(diary, wish, earliest);
+  throw new Refusal(code, `${detail} ${adviceOf(freeTimes)}`, { offers: { freeTimes } });
+}
+
+function timesThatWork(diary: StationDiary, wish: Wish, earliest: Date): FreeTime[] {
+  const from = earliest.getTime();
+  const until = from + offerDays * 86_400_000;
+  return nextFreeTimes(diary.times, wish, { from, until, count: offered }).map(toFreeTime);
+}
+
+function adviceOf([first]: FreeTime[]): string {
+  return first === undefined
+    ? `There is no such time within ${offerDays} days; fewer places or a shorter time may do.`
+    : `The next time that will do starts at ${first.firstStart}.`;
+}
+
+function wordsFor(
+  whyNot: WhyNot<DiaryBooking, DiaryClosure>,
+  diary: StationDiary,
+  wish: Wish,
+): { code: RefusalCode; detail: string } {
+  switch (whyNot.reason) {
+    case 'closed':
+      return {
+        code: 'station-closed',
+        detail: `${diary.name} is closed then: ${whyNot.closures.map(({ reason }) => reason).join(', ')}.`,
+      };
+    case 'other-duty':
+      return {
+        code: 'other-duty',
+        detail: `${diary.name} is booked to ${whyNot.bookings[0]?.duty ?? ''} then, and takes ${diary.times.changeoverMinutes} minutes to change over.`,
+      };
+    case 'temperature': {
+      const other = whyNot.bookings[0];
+      return {
+        code: 'temperature-clash',
+        detail: `${diary.name} is booked for ${other?.minC ?? ''} to ${other?.maxC ?? ''} °C then, which does not go with ${wish.minC} to ${wish.maxC} °C.`,
+      };
+    }
+    case 'places':
+      return {
+        code: 'place-taken',
+        detail: `Of ${diary.times.placeIds.length} places in ${diary.name}, ${whyNot.freePlaces} are free for the whole time; ${wish.places} are wanted.`,
+      };
+  }
+}
+
+function refuseUnlessServed(diary: StationDiary, wish: Wish): void {
+  const served = diary.duties.find(({ duty }) => duty === wish.duty);
+  if (served === undefined) {
+    const duties = diary.duties.map(({ duty }) => duty).join(', ');
+    throw invalidField(
+      '#/duty',
+      `${diary.name} does not serve "${wish.duty}"; it serves ${duties}.`,
+    );
+  }
+  if (served.minC > wish.maxC || wish.minC > served.maxC) {
+    throw invalidField(
+      wish.minC > served.maxC ? '#/minC' : '#/maxC',
+      `${diary.name} holds ${served.minC} to ${served.maxC} °C when it serves "${wish.duty}".`,
+    );
+  }
+  if (wish.places > diary.times.placeIds.length) {
+    throw invalidField('#/places', `${diary.name} has ${diary.times.placeIds.length} places.`);
+  }
+}

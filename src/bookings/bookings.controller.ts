@@ -1,0 +1,76 @@
+import { Body, Controller, Delete, Get, Param, Patch, Post, Query } from '@nestjs/common';
+import { Caller, type ClubCaller } from '../platform/caller';
+import type { Page } from '../platform/paging';
+import { Acts, Allow, Answers, Changes, Creates, Lists, Removes } from '../platform/routes';
+import { BookingChange, BookingQuery, BookingRequest } from './bookings.requests';
+import { BookingResponse } from './bookings.responses';
+import { BookingsService } from './bookings.service';
+
+/** Places of a station for a time: the diary on the door of the creaming room. */
+@Controller('clubs/:clubId/bookings')
+export class BookingsController {
+  constructor(private readonly bookings: BookingsService) {}
+
+  @Get()
+  @Allow('member', 'read')
+  @Lists(BookingResponse, 'Bookings, in order of their start')
+  list(@Caller() caller: ClubCaller, @Query() query: BookingQuery): Promise<Page<BookingResponse>> {
+    return this.bookings.list(caller, query);
+  }
+
+  @Post()
+  @Allow('member', 'book')
+  @Creates(BookingResponse, 'Book places', {
+    refuses: [
+      'place-taken',
+      'other-duty',
+      'temperature-clash',
+      'station-closed',
+      'place-overloaded',
+    ],
+  })
+  book(@Caller() caller: ClubCaller, @Body() request: BookingRequest): Promise<BookingResponse> {
+    return this.bookings.book(caller, request);
+  }
+
+  @Get(':id')
+  @Allow('member', 'read')
+  @Answers(BookingResponse, 'One booking')
+  show(@Caller() caller: ClubCaller, @Param('id') id: string): Promise<BookingResponse> {
+    return this.bookings.show(caller, id);
+  }
+
+  @Patch(':id')
+  @Allow('member', 'book')
+  @Changes(
+    BookingResponse,
+    'Move a booking',
+    'place-taken',
+    'other-duty',
+    'temperature-clash',
+    'station-closed',
+    'booking-begun',
+    'booking-over',
+  )
+  move(
+    @Caller() caller: ClubCaller,
+    @Param('id') id: string,
+    @Body() change: BookingChange,
+  ): Promise<BookingResponse> {
+    return this.bookings.move(caller, id, change);
+  }
+
+  @Delete(':id')
+  @Allow('member', 'book')
+  @Removes('Cancel a booking that has not begun', { refuses: ['booking-begun', 'booking-over'] })
+  cancel(@Caller() caller: ClubCaller, @Param('id') id: string): Promise<void> {
+    return this.bookings.cancel(caller, id);
+  }
+
+  @Post(':id/release')
+  @Allow('member', 'book')
+  @Acts(BookingResponse, 'Release the rest of a running booking', 'booking-ahead', 'booking-over')
+  release(@Caller() caller: ClubCaller, @Param('id') id: string): Promise<BookingResponse> {
+    return this.bookings.release(caller, id);
+  }
+}

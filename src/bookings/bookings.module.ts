@@ -1,0 +1,11 @@
+import { Module } from '@nestjs/common';
+import { StationsModule } from '../stations/stations.module';
+import { BookingsController } from './bookings.controller';
+import { BookingsService } from './bookings.service';
+
+@Module({
+  imports: [StationsModule],
+  controllers: [BookingsController],
+  providers: [BookingsService],
+})
+export class BookingsModule {}

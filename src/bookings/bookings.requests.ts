@@ -1,0 +1,81 @@
+import { Id, Instant, MassKg, OneOf, TemperatureC, Text, Whole, YesNo } from '../platform/fields';
+import { PageQuery } from '../platform/paging';
+import { Duty } from '../platform/prisma-client/enums';
+
+export class BookingRequest {
+  @Id()
+  stationId!: string;
+
+  @OneOf(Duty)
+  duty!: Duty;
+
+  @TemperatureC({ is: 'The lowest temperature that will do.' })
+  minC!: number;
+
+  @TemperatureC({ is: 'The highest.' })
+  maxC!: number;
+
+  @Instant({ is: 'On a whole minute.' })
+  startsAt!: Date;
+
+  @Instant({ is: 'On a whole minute. The place is free again from then on.' })
+  endsAt!: Date;
+
+  @Whole({ min: 1, max: 200, is: 'How many places; the service picks them: all of them, or none.' })
+  places!: number;
+
+  @MassKg({ optional: true, is: 'What will stand on the places, all together.' })
+  loadKg?: number;
+
+  @Id({ optional: true, is: 'The batch that it is for.' })
+  batchId?: string;
+
+  @Id({ optional: true, is: 'A steward may book for another member.' })
+  memberId?: string;
+
+  @Text({ min: 0, max: 500, optional: true })
+  note?: string;
+}
+
+export class BookingChange {
+  @Id({ optional: true })
+  stationId?: string;
+
+  @TemperatureC({ optional: true })
+  minC?: number;
+
+  @TemperatureC({ optional: true })
+  maxC?: number;
+
+  @Instant({ optional: true })
+  startsAt?: Date;
+
+  @Instant({ optional: true })
+  endsAt?: Date;
+
+  @Whole({ min: 1, max: 200, optional: true })
+  places?: number;
+
+  @Text({ min: 0, max: 500, optional: true })
+  note?: string;
+}
+
+export class BookingQuery extends PageQuery {
+  @Id({ optional: true })
+  stationId?: string;
+
+  @Id({ optional: true })
+  memberId?: string;
+
+  @Id({ optional: true })
+  batchId?: string;
+
+  @Instant({ optional: true, is: 'Only bookings that end later.' })
+  from?: Date;
+
+  @Instant({ optional: true, is: 'Only bookings that start earlier.' })
+  to?: Date;
+
+  @YesNo({ optional: true, fromText: true, is: 'Cancelled ones too.' })
+  withCancelled?: boolean;
+}

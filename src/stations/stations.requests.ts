@@ -1,0 +1,103 @@
+import { Each, Instant, MassKg, OneOf, TemperatureC, Text, Whole, YesNo } from '../platform/fields';
+import { PageQuery } from '../platform/paging';
+import { Duty } from '../platform/prisma-client/enums';
+
+export class StationDutyRequest {
+  @OneOf(Duty)
+  duty!: Duty;
+
+  @TemperatureC({ is: 'The lowest temperature that the station holds in this duty.' })
+  minC!: number;
+
+  @TemperatureC({ is: 'The highest.' })
+  maxC!: number;
+}
+
+export class StationRequest {
+  @Text({ max: 80, example: 'Warming cabinet' })
+  name!: string;
+
+  @MassKg({ is: 'What one place bears: a pail, or a crate of pots.', max: 1000 })
+  placeLoadKg!: number;
+
+  @Whole({ min: 0, max: 10080, is: 'How long it takes from one duty to another.' })
+  changeoverMinutes!: number;
+
+  @Each(() => StationDutyRequest, { min: 1, max: 3 })
+  duties!: StationDutyRequest[];
+
+  @Whole({ min: 1, max: 200, is: 'How many places it has; they are numbered from 1.' })
+  places!: number;
+}
+
+export class StationChange {
+  @Text({ max: 80, optional: true })
+  name?: string;
+
+  @MassKg({ max: 1000, optional: true })
+  placeLoadKg?: number;
+
+  @Whole({ min: 0, max: 10080, optional: true })
+  changeoverMinutes?: number;
+
+  @Whole({
+    min: 1,
+    max: 200,
+    optional: true,
+    is: 'More places than before: places are added, never taken away.',
+  })
+  places?: number;
+}
+
+export class FreeQuery {
+  @Instant({ is: 'Start no earlier.' })
+  from!: Date;
+
+  @Instant({ is: 'End no later; at most 400 days after from.' })
+  to!: Date;
+
+  @Whole({ min: 1, max: 200, fromText: true })
+  places!: number;
+
+  @Whole({ min: 1, max: 172800, fromText: true })
+  minutes!: number;
+
+  @OneOf(Duty)
+  duty!: Duty;
+
+  @TemperatureC({ fromText: true })
+  minC!: number;
+
+  @TemperatureC({ fromText: true })
+  maxC!: number;
+}
+
+export class ClosureRequest {
+  @Instant()
+  startsAt!: Date;
+
+  @Instant()
+  endsAt!: Date;
+
+  @Text({ max: 200, example: 'Cleaning' })
+  reason!: string;
+
+  @YesNo({ optional: true, is: 'Cancel the bookings that are in the way, instead of refusing.' })
+  cancelBookings?: boolean;
+}
+
+export class ClosureChange {
+  @Instant({ optional: true })
+  startsAt?: Date;
+
+  @Instant({ optional: true })
+  endsAt?: Date;
+
+  @Text({ max: 200, optional: true })
+  reason?: string;
+}
+
+export class ClosureQuery extends PageQuery {
+  @Instant({ optional: true, is: 'Only closures that end later.' })
+  from?: Date;
+}

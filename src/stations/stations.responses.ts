@@ -1,0 +1,118 @@
+import {
+  Each,
+  Id,
+  Instant,
+  kgOf,
+  MassKg,
+  OneOf,
+  TemperatureC,
+  Text,
+  Whole,
+} from '../platform/fields';
+import { Duty } from '../platform/prisma-client/enums';
+
+export class StationDutyResponse {
+  @OneOf(Duty)
+  duty!: Duty;
+
+  @TemperatureC()
+  minC!: number;
+
+  @TemperatureC()
+  maxC!: number;
+}
+
+export class StationResponse {
+  @Id()
+  id!: string;
+
+  @Text({ max: 80 })
+  name!: string;
+
+  @MassKg({ max: 1000 })
+  placeLoadKg!: number;
+
+  @Whole({ min: 0, max: 10080 })
+  changeoverMinutes!: number;
+
+  @Each(() => StationDutyResponse, { max: 3 })
+  duties!: StationDutyResponse[];
+
+  @Whole({ min: 1, max: 200 })
+  places!: number;
+}
+
+export interface StationRow {
+  id: string;
+  name: string;
+  placeLoadG: number;
+  changeoverMinutes: number;
+  duties: { duty: Duty; minDeciC: number; maxDeciC: number }[];
+  placeCount: number;
+}
+
+export function toStationResponse(row: StationRow): StationResponse {
+  return {
+    id: row.id,
+    name: row.name,
+    placeLoadKg: kgOf(row.placeLoadG),
+    changeoverMinutes: row.changeoverMinutes,
+    duties: row.duties.map(({ duty, minDeciC, maxDeciC }) => ({
+      duty,
+      minC: minDeciC / 10,
+      maxC: maxDeciC / 10,
+    })),
+    places: row.placeCount,
+  };
+}
+
+export class FreeTime {
+  @Instant({ is: 'The first moment at which it may start.' })
+  firstStart!: string;
+
+  @Instant({ is: 'The last one: every start between the two will do.' })
+  lastStart!: string;
+
+  @Whole({ min: 1, max: 200, is: 'Places free for the whole time.' })
+  freePlaces!: number;
+}
+
+export class FreeTimesResponse {
+  @Each(() => FreeTime, { max: 50, is: 'In order of time, at most 50.' })
+  items!: FreeTime[];
+}
+
+export class ClosureResponse {
+  @Id()
+  id!: string;
+
+  @Id()
+  stationId!: string;
+
+  @Instant()
+  startsAt!: string;
+
+  @Instant()
+  endsAt!: string;
+
+  @Text({ max: 200 })
+  reason!: string;
+}
+
+export interface ClosureRow {
+  id: string;
+  stationId: string;
+  startsAt: Date;
+  endsAt: Date;
+  reason: string;
+}
+
+export function toClosureResponse(row: ClosureRow): ClosureResponse {
+  return {
+    id: row.id,
+    stationId: row.stationId,
+    startsAt: row.startsAt.toISOString(),
+    endsAt: row.endsAt.toISOString(),
+    reason: row.reason,
+  };
+}

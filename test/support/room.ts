@@ -1,0 +1,44 @@
+import type { ClubWorld } from './world';
+
+/** A cabinet that warms or cools, with two places unless told otherwise; its id. */
+export async function aCabinet({ steward, path }: ClubWorld, places = 2): Promise<string> {
+  const { body } = await steward
+    .post(`${path}/stations`, {
+      name: 'Cabinet',
+      placeLoadKg: 30,
+      changeoverMinutes: 120,
+      duties: [
+        { duty: 'warm', minC: 30, maxC: 55 },
+        { duty: 'cool', minC: 8, maxC: 18 },
+      ],
+      places,
+    })
+    .expect(201);
+  return (body as { id: string }).id;
+}
+
+/** The start of an hour of a day ahead. */
+export function ahead(days: number, hour = 8): Date {
+  const day = new Date(Date.now() + days * 86_400_000);
+  day.setUTCHours(hour, 0, 0, 0);
+  return day;
+}
+
+export function hoursLater(start: Date, hours: number): Date {
+  return new Date(start.getTime() + hours * 3_600_000);
+}
+
+/** A wish to warm one pail for a day, with whatever is to be different. */
+export function aWish(stationId: string, different: object = {}): Record<string, unknown> {
+  const startsAt = ahead(3);
+  return {
+    stationId,
+    duty: 'warm',
+    minC: 40,
+    maxC: 45,
+    startsAt: startsAt.toISOString(),
+    endsAt: hoursLater(startsAt, 24).toISOString(),
+    places: 1,
+    ...different,
+  };
+}
