@@ -1,7 +1,7 @@
 import type { IncomingMessage } from 'node:http';
 import cookie from '@fastify/cookie';
 import helmet from '@fastify/helmet';
-import { RequestMethod, ConsoleLogger } from '@nestjs/common';
+import { RequestMethod, ConsoleLogger, type INestApplicationContext } from '@nestjs/common';
 import { DiscoveryService, MetadataScanner, NestFactory, Reflector } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import { SwaggerModule } from '@nestjs/swagger';
@@ -14,6 +14,8 @@ import { describeApi } from './platform/open-api';
 import { noteRoutes } from './platform/route-table';
 import { allowKey, behaviourKey } from './platform/routes';
 import type { Settings } from './platform/settings';
+import { answerNoRequest, answerUnreadableAddress } from './platform/unreadable';
+import { refuseDeepBodies } from './platform/validation';
 
 /** The service on that database, dressed and ready to listen: the same in production and in every test. */
 export async function dress(
@@ -24,10 +26,12 @@ export async function dress(
     loggerInstance: openLog(settings.logLevel),
     logController: new LogController({ disableRequestLogging: true }),
     genReqId: (request: Pick<IncomingMessage, 'headers'>) => requestIdOf(request.headers),
-    // The nearest proxy's word for the address of a caller; what stood in the header before, anybody can write.
-    trustProxy: settings.trustProxy ? 1 : false,
+    trustProxy: settings.trustProxy && nearestOnly,
     bodyLimit: 1_048_576,
-    routerOptions: { maxParamLength: 200 },
+    // An id of any length that the headers have room for names nothing, like any other that cannot be one.
+    routerOptions: { maxParamLength: 16_384 },
+    frameworkErrors: answerUnreadableAddress,
+    clientErrorHandler: answerNoRequest,
     requestTimeout: 30_000,
     // Node looks for requests that drip every 30 s unless told otherwise.
     http: { connectionsCheckingInterval: 1_000, headersTimeout: 10_000 },
@@ -48,9 +52,14 @@ export async function dress(
     },
   );
   await app.register(cookie);
-  await app.register(helmet, { hsts: { maxAge: 31_536_000 } });
+  await app.register(helmet, {
+    hsts: { maxAge: 31_536_000 },
+    // A club's own machine may serve plain HTTP: the page's own files must not be looked for behind HTTPS.
+    contentSecurityPolicy: { directives: { upgradeInsecureRequests: null } },
+  });
   // After helmet, so that its headers stand on a 304 too.
   tagEntities(fastify);
+  refuseDeepBodies(fastify);
 
   app.setGlobalPrefix('api/v1', {
     exclude: [
@@ -71,8 +80,13 @@ export async function dress(
   return app;
 }
 
+/** Takes the nearest proxy's word for a caller's address; what stands before it in the header, anybody can write. */
+function nearestOnly(_address: string, hop: number): boolean {
+  return hop === 0;
+}
+
 /** Throws when a route does not say who may use it and what it answers. */
-function refuseUndeclaredRoutes(app: NestFastifyApplication): void {
+export function refuseUndeclaredRoutes(app: INestApplicationContext): void {
   const reflector = app.get(Reflector);
   const scanner = new MetadataScanner();
   for (const { instance } of app.get(DiscoveryService).getControllers()) {

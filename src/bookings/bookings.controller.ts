@@ -1,4 +1,5 @@
 import { Body, Controller, Delete, Get, Param, Patch, Post, Query } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
 import type { Page } from '../platform/paging';
 import { Acts, Allow, Answers, Changes, Creates, Lists, Removes } from '../platform/routes';
@@ -7,6 +8,7 @@ import { BookingResponse } from './bookings.responses';
 import { BookingsService } from './bookings.service';
 
 /** Places of a station for a time: the diary on the door of the creaming room. */
+@ApiTags('bookings')
 @Controller('clubs/:clubId/bookings')
 export class BookingsController {
   constructor(private readonly bookings: BookingsService) {}

@@ -41,6 +41,9 @@ export class BookingResponse {
 
   @ApiProperty({
     type: 'integer',
+    format: 'int32',
+    minimum: 1,
+    maximum: 200,
     isArray: true,
     maxItems: 200,
     description: 'The numbers of its places.',

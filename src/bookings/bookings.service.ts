@@ -43,21 +43,10 @@ export class BookingsService {
   ) {}
 
   async list(caller: ClubCaller, query: BookingQuery): Promise<Page<BookingResponse>> {
-    const { stationId = null, memberId = null, batchId = null, from = null, to = null } = query;
-    const withCancelled = query.withCancelled === true;
-    const filters = JSON.stringify([stationId, memberId, batchId, from, to, withCancelled]);
-    const list = `bookings ${caller.clubId} ${filters}`;
-    const [startsAt, id] = startOf(query, list) ?? [null, null];
+    const list = `bookings ${caller.clubId} ${JSON.stringify(filtersOf(query))}`;
     const rows = await this.database.rows<BookingRow>(Prisma.sql`
       select ${bookingColumns}
-      where b.club_id = ${caller.clubId}::uuid
-        and (${stationId}::uuid is null or b.station_id = ${stationId}::uuid)
-        and (${memberId}::uuid is null or b.member_id = ${memberId}::uuid)
-        and (${batchId}::uuid is null or b.batch_id = ${batchId}::uuid)
-        and (${from}::timestamptz is null or b.ends_at > ${from}::timestamptz)
-        and (${to}::timestamptz is null or b.starts_at < ${to}::timestamptz)
-        and (b.active or ${withCancelled}::boolean)
-        and (${id}::uuid is null or (b.starts_at, b.id) > (${startsAt}::timestamptz, ${id}::uuid))
+      where b.club_id = ${caller.clubId}::uuid ${conditionsOf(query, startOf(query, list))}
       order by b.starts_at, b.id limit ${query.limit + 1}`);
     return pageOf(
       rows,
@@ -221,6 +210,26 @@ export class BookingsService {
     const until = new Date(endsAt.getTime() + offerDays * dayMs);
     return this.stations.diary(tx, caller.clubId, stationId, startsAt, until, exceptBookingId);
   }
+}
+
+function filtersOf({ stationId, memberId, batchId, from, to, withCancelled }: BookingQuery) {
+  return { stationId, memberId, batchId, from, to, withCancelled };
+}
+
+/** Only what is asked for: a condition that may be empty would keep PostgreSQL from using its indexes. */
+function conditionsOf(query: BookingQuery, start: (string | number)[] | null): Prisma.Sql {
+  const { stationId, memberId, batchId, from, to } = filtersOf(query);
+  const conditions = [
+    query.withCancelled !== true && Prisma.sql`and b.active`,
+    stationId !== undefined && Prisma.sql`and b.station_id = ${stationId}::uuid`,
+    memberId !== undefined && Prisma.sql`and b.member_id = ${memberId}::uuid`,
+    batchId !== undefined && Prisma.sql`and b.batch_id = ${batchId}::uuid`,
+    from !== undefined && Prisma.sql`and b.ends_at > ${from}`,
+    to !== undefined && Prisma.sql`and b.starts_at < ${to}`,
+    start !== null &&
+      Prisma.sql`and (b.starts_at, b.id) > (${start[0]}::timestamptz, ${start[1]}::uuid)`,
+  ].filter((condition) => condition !== false);
+  return conditions.length === 0 ? Prisma.empty : Prisma.join(conditions, ' ');
 }
 
 interface Wished {

@@ -2,7 +2,7 @@ import { Injectable, type ExecutionContext } from '@nestjs/common';
 import { Reflector } from '@nestjs/core';
 import { AuthGuard } from '@nestjs/passport';
 import { Refusal } from '../core/refusal';
-import type { AnyCaller, CallerRequest, ClubCaller } from './caller';
+import type { AnyCaller, CallerRequest, ClubCaller, PersonCaller } from './caller';
 import { refuseCrossSite } from './cross-site';
 import { isId } from './fields';
 import { fingerprintOf, nobody, readIdempotencyKey, type IdempotencyClaim } from './idempotency';
@@ -36,12 +36,9 @@ export class AllowGuard extends AuthGuard(['token', 'session-cookie']) {
     refuseTokenElsewhere(request);
     await super.canActivate(context);
     const signedIn = request.user as SignedIn;
-    request.caller = callerFrom(
-      request,
-      signedIn,
-      rule,
-      conditions(request, behaviour, signedIn.personId),
-    );
+    // Whoever may not do it learns no more than that: conditions are looked at afterwards (RFC 9110, 13.2.1).
+    const place = placeIn(request, signedIn, rule);
+    request.caller = { ...conditions(request, behaviour, signedIn.personId), ...place };
     return true;
   }
 
@@ -62,26 +59,25 @@ export class AllowGuard extends AuthGuard(['token', 'session-cookie']) {
   }
 }
 
-function callerFrom(
+/** Who the caller is, where the rule is about a club also in it. Refuses whom the rule does not let in. */
+function placeIn(
   request: CallerRequest,
   signedIn: SignedIn,
   rule: Exclude<AllowRule, { who: 'anyone' }>,
-  given: AnyCaller,
-): AnyCaller {
+): Omit<PersonCaller, keyof AnyCaller> & Partial<Pick<ClubCaller, 'clubId' | 'memberId' | 'role'>> {
   const { memberId, role, ...person } = signedIn;
-  if (rule.who !== 'person') {
-    const { clubId } = request.params as { clubId?: unknown };
-    // Not in the club and no such club are the same to the caller.
-    if (memberId === null || role === null || !isId(clubId)) throw new Refusal('not-found');
-    const caller: ClubCaller = { ...given, ...person, clubId, memberId, role };
+  if (rule.who === 'person') {
     refuseWithoutScope(signedIn, rule);
-    if (rule.who === 'steward' && role !== 'steward') {
-      throw new Refusal('not-allowed', 'Only a steward of the club may do this.');
-    }
-    return caller;
+    return person;
   }
+  const { clubId } = request.params as { clubId?: unknown };
+  // Not in the club and no such club are the same to the caller.
+  if (memberId === null || role === null || !isId(clubId)) throw new Refusal('not-found');
   refuseWithoutScope(signedIn, rule);
-  return { ...given, ...person };
+  if (rule.who === 'steward' && role !== 'steward') {
+    throw new Refusal('not-allowed', 'Only a steward of the club may do this.');
+  }
+  return { ...person, clubId, memberId, role };
 }
 
 function refuseWithoutScope(
@@ -104,7 +100,10 @@ function refuseWithoutScope(
 function refuseTokenElsewhere(request: CallerRequest): void {
   for (const place of [request.query, request.body]) {
     if (typeof place === 'object' && place !== null && 'access_token' in place) {
-      throw new Refusal('malformed', 'Send the token in the header: Authorization: Bearer …');
+      throw new Refusal(
+        'sign-in-needed',
+        'A token is taken from the header alone: Authorization: Bearer …',
+      );
     }
   }
 }

@@ -59,6 +59,8 @@ export function refusalFromDatabase(error: unknown): unknown {
 
 function fromIntegrity(sqlState: string, message: string): Refusal {
   if (sqlState === '23505') return new Refusal('duplicate');
+  // PostgreSQL 18 tells a forbidden deletion apart.
+  if (sqlState === '23001') return new Refusal('in-use');
   if (sqlState === '23503') {
     return /update or delete on table/.test(message)
       ? new Refusal('in-use')

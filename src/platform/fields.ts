@@ -82,7 +82,7 @@ export function lengthBetween(min: number, max: number): PropertyDecorator[] {
     ValidateBy({
       name,
       validator: {
-        validate: (text) => typeof text === 'string' && isFine([...text].length),
+        validate: (text) => typeof text === 'string' && isFine(Array.from(text).length),
         defaultMessage: () => words,
       },
     });
@@ -103,7 +103,7 @@ export function Whole(
 ): PropertyDecorator {
   const { min, max } = options;
   return applyDecorators(
-    field(options, { type: 'integer', minimum: min, maximum: max }, [
+    field(options, { type: 'integer', format: 'int32', minimum: min, maximum: max }, [
       IsInt({ message: `must be a whole number from ${min} to ${max}` }),
       Min(min, { message: `must be at least ${min}` }),
       Max(max, { message: `must be at most ${max}` }),

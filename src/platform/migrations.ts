@@ -116,13 +116,24 @@ function loadEngine(): Promise<void> {
     const folder = path.dirname(require.resolve('@prisma/schema-engine-wasm/schema_engine_bg'));
     const { instance } = await WebAssembly.instantiate(
       await readFile(path.join(folder, 'schema_engine_bg.wasm')),
-      { './schema_engine_bg.js': engineModule },
+      { './schema_engine_bg.js': engineImports() },
     );
     const engineExports = instance.exports as { __wbindgen_start?: () => void };
     engineModule.__wbg_set_wasm(engineExports);
     engineExports.__wbindgen_start?.();
   })();
   return engineLoading;
+}
+
+/** What the engine calls. The time limits that it sets itself must not keep the process running after its work is done. */
+function engineImports(): object {
+  const withoutHold = (work: () => void, waitMs: number) => setTimeout(work, waitMs >>> 0).unref();
+  return Object.fromEntries(
+    Object.entries(engineModule).map(([name, member]) => [
+      name,
+      name.startsWith('__wbg_setTimeout_') ? withoutHold : (member as unknown),
+    ]),
+  );
 }
 
 async function readSchema(): Promise<{ path: string; content: string }> {

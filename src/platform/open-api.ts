@@ -1,6 +1,9 @@
 import type { INestApplication } from '@nestjs/common';
 import { ApiProperty, DocumentBuilder, SwaggerModule, type OpenAPIObject } from '@nestjs/swagger';
+import { refusals, type RefusalCode } from '../core/refusal';
+import { refusalResponse } from './routes';
 import { sessionCookie } from './sign-in';
+import { statusOf } from './problem';
 
 /** A thing that is wrong, and where. */
 class FaultAnswer {
@@ -23,16 +26,15 @@ class FaultAnswer {
 class Problem {
   @ApiProperty({
     type: String,
-    format: 'uri-reference',
-    maxLength: 100,
-    description: 'Stable; /problems tells of each.',
+    enum: Object.keys(refusals).map((code) => `/problems/${code}`),
+    description: 'Stable, and an address: it tells what the refusal means.',
   })
   type!: string;
 
   @ApiProperty({ type: String, maxLength: 200 })
   title!: string;
 
-  @ApiProperty({ type: 'integer', minimum: 400, maximum: 599 })
+  @ApiProperty({ type: 'integer', format: 'int32', minimum: 400, maximum: 599 })
   status!: number;
 
   @ApiProperty({
@@ -46,33 +48,67 @@ class Problem {
   errors?: FaultAnswer[];
 }
 
+/** The features, in the order in which a member meets them. A controller's @ApiTags names one of these. */
+const tags: [name: string, description: string][] = [
+  ['people', 'Accounts: signing up, and what a person changes about their own.'],
+  ['session', 'Signing in and out, and the browsers in which a person is signed in.'],
+  ['tokens', 'Personal access tokens, with which scripts sign in.'],
+  ['clubs', 'The groups that share a creaming room.'],
+  ['invitations', 'How somebody new comes into a club.'],
+  ['members', 'Who is in the club, and who was.'],
+  ['floral sources', 'What the bees of the club work, and how such honey sets.'],
+  ['stations', 'Warming cabinets, cool rooms and benches, and when they are out of use.'],
+  ['bookings', 'Places of a station for a time: the diary on the door.'],
+  ['lots', 'Honey, seed and creamed honey: whose, how much, what is in it, where it went.'],
+  ['batches', 'Honey and seed on their way to one creamed lot, step by step.'],
+  ['loans', 'Seed lent by one member to another.'],
+  ['setting times', 'How long the club’s honeys take to set.'],
+  ['audit', 'The club’s history: who changed what, and when.'],
+];
+
 /** The OpenAPI 3.1 document of what is served. */
 export function describeApi(app: INestApplication): OpenAPIObject {
-  const document = SwaggerModule.createDocument(
-    app,
-    new DocumentBuilder()
-      .setOpenAPIVersion('3.1.1')
-      .setTitle('The Creaming Room')
-      .setDescription(
-        'Plan, book, warm, seed, pot, set, lend, trace and learn: the work of a club that shares a creaming room. ' +
-          'Masses are in kilograms, temperatures in degrees Celsius, times RFC 3339 in UTC. What is refused changes nothing, and says why.',
-      )
-      .setVersion('1')
-      .addServer('/')
-      .addCookieAuth(
-        sessionCookie,
-        { type: 'apiKey', in: 'cookie', name: sessionCookie },
-        'session',
-      )
-      .addBearerAuth({ type: 'http', scheme: 'bearer' }, 'token')
-      .build(),
-    {
-      extraModels: [Problem],
-      operationIdFactory: (controller, method) =>
-        `${controller.replace(/Controller$/, '').replace(/^./, (letter) => letter.toLowerCase())}_${method}`,
-    },
-  );
+  const builder = new DocumentBuilder()
+    .setOpenAPIVersion('3.1.1')
+    .setTitle('The Creaming Room')
+    .setDescription(
+      'Plan, book, warm, seed, pot, set, lend, trace and learn: the work of a club that shares a creaming room. ' +
+        'Masses are in kilograms, temperatures in degrees Celsius, times RFC 3339 in UTC. What is refused changes nothing, and says why.',
+    )
+    .setVersion('1')
+    .addServer('/', 'The installation that serves this document.')
+    .addCookieAuth(
+      sessionCookie,
+      {
+        type: 'apiKey',
+        in: 'cookie',
+        name: sessionCookie,
+        description: 'A signed-in browser; POST /session sets it.',
+      },
+      'session',
+    )
+    .addBearerAuth(
+      {
+        type: 'http',
+        scheme: 'bearer',
+        bearerFormat: 'opaque',
+        description:
+          'A personal access token; POST /tokens makes one. It may do what its scopes say.',
+      },
+      'token',
+    );
+  for (const [name, description] of tags) builder.addTag(name, description);
+
+  const document = SwaggerModule.createDocument(app, builder.build(), {
+    extraModels: [Problem],
+    operationIdFactory: (controller, method) =>
+      `${controller.replace(/Controller$/, '').replace(/^./, (letter) => letter.toLowerCase())}_${method}`,
+  });
+  // What is not public is nobody's to copy: an identifier of SPDX's own form says so.
+  const license = { name: 'All rights reserved', identifier: 'LicenseRef-All-Rights-Reserved' };
+  document.info.license = license;
   closeObjects(document);
+  completeOperations(document);
   return document;
 }
 
@@ -83,4 +119,60 @@ function closeObjects(document: OpenAPIObject): void {
       schema.additionalProperties = name === 'Problem';
     }
   }
+}
+
+interface Parameter {
+  in: string;
+  name: string;
+  required: boolean;
+  schema: object;
+}
+
+interface Operation {
+  security?: object[];
+  parameters?: Parameter[];
+  responses: Record<string, { headers?: object }>;
+}
+
+const requestIdHeader = {
+  description: 'Under which the request is found in the log; the caller’s own, where it sent one.',
+  schema: { type: 'string', maxLength: 64, pattern: '^[\\w.-]{8,64}$' },
+} as const;
+
+/** Adds what holds for every operation. */
+function completeOperations(document: OpenAPIObject): void {
+  const operations = Object.entries(document.paths).flatMap(([path, item]) =>
+    (Object.values(item as object) as Operation[]).map((operation) => [path, operation] as const),
+  );
+  for (const [path, operation] of operations) {
+    // Without it a reader would have to guess whether signing in was forgotten.
+    operation.security ??= [];
+    addRefusal(operation, 'failure');
+    addRefusal(operation, 'unavailable');
+    const others = (operation.parameters ?? []).filter((parameter) => parameter.in !== 'path');
+    operation.parameters = [...pathParameters(path), ...others];
+    for (const response of Object.values(operation.responses)) {
+      response.headers = {
+        ...response.headers,
+        'X-Request-Id': { $ref: '#/components/headers/RequestId' },
+      };
+    }
+  }
+  document.components = { ...document.components, headers: { RequestId: requestIdHeader } };
+}
+
+function addRefusal({ responses }: Operation, code: RefusalCode): void {
+  responses[statusOf(code)] ??= refusalResponse([code]);
+}
+
+/** Ids are UUIDs; what else stands in an address is a code that somebody was given. */
+function pathParameters(path: string): Parameter[] {
+  return [...path.matchAll(/\{(\w+)\}/g)].map(([, name = '']) => ({
+    in: 'path',
+    name,
+    required: true,
+    schema: /id$/i.test(name)
+      ? { type: 'string', format: 'uuid', maxLength: 36 }
+      : { type: 'string', minLength: 1, maxLength: 200 },
+  }));
 }

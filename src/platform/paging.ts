@@ -8,7 +8,9 @@ import { Refusal } from '../core/refusal';
 export class PageQuery {
   @ApiProperty({
     type: 'integer',
+    format: 'int32',
     minimum: 1,
+    maximum: 2147483647,
     required: false,
     default: 50,
     description: '200 at most; more is taken as 200.',

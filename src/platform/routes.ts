@@ -5,8 +5,8 @@ import {
   ApiExtraModels,
   ApiHeader,
   ApiOperation,
-  ApiParam,
   ApiResponse,
+  type ApiResponseOptions,
   getSchemaPath,
 } from '@nestjs/swagger';
 import { refusals, type RefusalCode } from '../core/refusal';
@@ -50,13 +50,13 @@ export function Allow(
     ...(scope === 'session' ? [] : [ApiBearerAuth('token')]),
     refuses('sign-in-needed'),
     refuses('not-allowed'),
-    ...(who === 'person'
-      ? []
-      : [refuses('not-found'), ApiParam({ name: 'clubId', format: 'uuid' })]),
+    ...(who === 'person' ? [] : [refuses('not-found')]),
   );
 }
 
 type Model = Type;
+
+type Headers = NonNullable<ApiResponseOptions['headers']>;
 
 /** Answers 200 with one thing. */
 export function Answers(model: Model, summary: string, ...more: RefusalCode[]): MethodDecorator {
@@ -83,7 +83,7 @@ export function Lists(model: Model, summary: string, ...more: RefusalCode[]): Me
     ApiResponse({
       status: 200,
       description: 'A page; Link rel="next" and nextCursor lead to the next one.',
-      headers: { ETag: tagHeader, Link: { schema: { type: 'string' }, description: 'RFC 8288' } },
+      headers: { ETag: tagHeader, Link: linkHeader },
       schema: {
         type: 'object',
         required: ['items', 'nextCursor'],
@@ -125,7 +125,7 @@ export function Creates(
       type: model,
       description: 'Made.',
       headers: {
-        ...(location && { Location: { schema: { type: 'string' } } }),
+        ...(location && { Location: locationHeader }),
         ...(!showsSecret && { ETag: tagHeader }),
         ...(takesIdempotencyKey && {
           'Idempotent-Replayed': {
@@ -191,12 +191,26 @@ export function Removes(
     SetMetadata(behaviourKey, { needsMatch } satisfies RouteBehaviour),
     ApiOperation({ summary }),
     ApiResponse({ status: 204, description: 'Gone.' }),
+    refuses('cross-site'),
     ...(needsMatch ? [matchHeader, refuses('stale'), refuses('match-needed')] : []),
     ...(options.refuses ?? []).map(refuses),
   );
 }
 
-const tagHeader = { schema: { type: 'string' as const }, description: 'RFC 9110, 8.8.3' };
+const tagHeader = {
+  schema: { type: 'string' as const, maxLength: 40, pattern: '^(W/)?"[\\w-]+"$' },
+  description: 'Strong for one thing, weak for a list (RFC 9110, 8.8.3).',
+};
+
+const linkHeader = {
+  schema: { type: 'string' as const, maxLength: 2000 },
+  description: 'RFC 8288; there while there is a next page.',
+};
+
+const locationHeader = {
+  schema: { type: 'string' as const, format: 'uri-reference', maxLength: 500 },
+  description: 'The address of what was made.',
+};
 
 const matchHeader = ApiHeader({
   name: 'If-Match',
@@ -213,9 +227,9 @@ const idempotencyHeader = ApiHeader({
   schema: { type: 'string', maxLength: 520 },
 });
 
-const bodyRefusals = (['malformed', 'too-large', 'wrong-media-type', 'invalid'] as const).map(
-  refuses,
-);
+const bodyRefusals = (
+  ['malformed', 'cross-site', 'too-large', 'wrong-media-type', 'invalid'] as const
+).map(refuses);
 
 /** Documents one refusal. Several of one status are told together. */
 function refuses(code: RefusalCode): MethodDecorator {
@@ -226,12 +240,45 @@ function refuses(code: RefusalCode): MethodDecorator {
     Reflect.defineMetadata(refusalsKey, [...told, code], method);
     const status = statusOf(code);
     const same = [...told, code].filter((one) => statusOf(one) === status);
-    ApiResponse({
-      status,
-      description: same.map((one) => `${one}: ${refusals[one]}`).join(' '),
-      content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
-    })(target, name, descriptor as TypedPropertyDescriptor<unknown>);
+    ApiResponse({ status, ...refusalResponse(same) })(
+      target,
+      name,
+      descriptor as TypedPropertyDescriptor<unknown>,
+    );
   };
+}
+
+/** How the OpenAPI document tells of refusals that share a status. */
+export function refusalResponse(codes: RefusalCode[]): {
+  description: string;
+  headers: Headers;
+  content: Record<string, { schema: { $ref: string } }>;
+} {
+  return {
+    description: codes.map((one) => `${one}: ${refusals[one]}`).join(' '),
+    headers: headersOf(statusOf(codes[0] ?? 'failure')),
+    content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
+  };
+}
+
+function headersOf(status: number): Headers {
+  if (status === 401) {
+    return {
+      'WWW-Authenticate': {
+        schema: { type: 'string', maxLength: 100 },
+        description: 'Bearer (RFC 6750).',
+      },
+    };
+  }
+  if (status === 429 || status === 503) {
+    return {
+      'Retry-After': {
+        schema: { type: 'string', maxLength: 10, pattern: '^\\d+$' },
+        description: 'Seconds.',
+      },
+    };
+  }
+  return {};
 }
 
 const refusalsKey = 'refusals';

@@ -5,6 +5,7 @@ import {
   type PipeTransform,
 } from '@nestjs/common';
 import type { ValidationError } from 'class-validator';
+import type { FastifyInstance } from 'fastify';
 import { Refusal, type Fault } from '../core/refusal';
 import { isId } from './fields';
 
@@ -23,6 +24,7 @@ export class RequestPipe implements PipeTransform {
     switch (metadata.type) {
       case 'body':
         refuseUnlessObject(value);
+        refuseBorrowedNames(value);
         return this.body.transform(value, metadata);
       case 'query':
         return this.query.transform(value, metadata);
@@ -36,6 +38,21 @@ export class RequestPipe implements PipeTransform {
         return value;
     }
   }
+}
+
+const deepest = 20;
+
+/** Refuses bodies nested deeper than any request is, before something that calls itself for each level reads them. */
+export function refuseDeepBodies(fastify: FastifyInstance): void {
+  fastify.addHook('preValidation', (request, _reply, done) => {
+    const detail = `The body is nested deeper than ${deepest} levels.`;
+    done(isDeeper(request.body, deepest) ? new Refusal('malformed', detail) : undefined);
+  });
+}
+
+function isDeeper(value: unknown, levels: number): boolean {
+  if (typeof value !== 'object' || value === null) return false;
+  return levels === 0 || Object.values(value).some((within) => isDeeper(within, levels - 1));
 }
 
 function pipe(faultsOf: (errors: ValidationError[]) => Fault[]): ValidationPipe {
@@ -53,11 +70,30 @@ function pipe(faultsOf: (errors: ValidationError[]) => Fault[]): ValidationPipe 
   });
 }
 
-function refuseUnlessObject(value: unknown): void {
+function refuseUnlessObject(value: unknown): asserts value is object {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
     const detail = 'The body must be a JSON object.';
     throw new Refusal('invalid', detail, { errors: [{ pointer: '#', detail }] });
   }
+}
+
+/** class-validator takes a member for known when every object has one of its name, such as toString. */
+function refuseBorrowedNames(body: object): void {
+  const faults = borrowedNames(body, '#');
+  if (faults.length > 0) {
+    const detail = faults.map((fault) => fault.detail).join(' ');
+    throw new Refusal('invalid', detail, { errors: faults });
+  }
+}
+
+function borrowedNames(value: unknown, above: string): Fault[] {
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([member, within]) => {
+    const pointer = `${above}/${escaped(member)}`;
+    return member in Object.prototype
+      ? [{ pointer, detail: `${member} is not a known field.` }]
+      : borrowedNames(within, pointer);
+  });
 }
 
 /** Every fault with its JSON Pointer (RFC 6901); that of a missing member is its parent's. */

@@ -1,4 +1,5 @@
 import { Body, Controller, Delete, Get, Param, Patch, Post, Query } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
 import type { Page } from '../platform/paging';
 import { Allow, Answers, Changes, Creates, Lists, Removes } from '../platform/routes';
@@ -7,6 +8,7 @@ import { ClosureChange, ClosureQuery, ClosureRequest } from './stations.requests
 import { ClosureResponse } from './stations.responses';
 
 /** Times when a station is out of use: cleaning, repair. */
+@ApiTags('stations')
 @Controller('clubs/:clubId/stations/:stationId/closures')
 export class ClosuresController {
   constructor(private readonly closures: ClosuresService) {}

@@ -1,4 +1,5 @@
 import { Body, Controller, Delete, Get, Param, Patch, Post, Query } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
 import { PageQuery, type Page } from '../platform/paging';
 import { Allow, Answers, Changes, Creates, Lists, Removes } from '../platform/routes';
@@ -7,6 +8,7 @@ import { FreeTimesResponse, StationResponse } from './stations.responses';
 import { StationsService } from './stations.service';
 
 /** What a club can book: warming cabinets, cool rooms, benches. */
+@ApiTags('stations')
 @Controller('clubs/:clubId/stations')
 export class StationsController {
   constructor(private readonly stations: StationsService) {}

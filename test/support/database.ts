@@ -26,7 +26,14 @@ export async function aDatabase(): Promise<TestDatabase> {
   return {
     url,
     async query<Row extends object>(sql: string, values: unknown[] = []) {
-      return (await pool.query<Row>(sql, values)).rows;
+      // pool.query() would throw the connection away with each refusal.
+      const client = await pool.connect();
+      return await client
+        .query<Row>(sql, values)
+        .then(({ rows }) => rows)
+        .finally(() => {
+          client.release();
+        });
     },
     async drop() {
       await pool.end();

@@ -1,0 +1,64 @@
+// Makes a checkout ready to run: packages as in package-lock.json, the Prisma client, the compiled program. Does only what has not
+// been done since the last change, so that a second start is quick.
+import { spawnSync } from 'node:child_process';
+import { existsSync, readdirSync, statSync } from 'node:fs';
+import path from 'node:path';
+
+const root = path.resolve(import.meta.dirname, '..');
+
+function newest(...places) {
+  let time = 0;
+  for (const place of places) {
+    const whole = path.join(root, place);
+    if (!existsSync(whole)) continue;
+    const { mtimeMs } = statSync(whole);
+    const within = statSync(whole).isDirectory()
+      ? readdirSync(whole).filter((name) => name !== 'prisma-client')
+      : [];
+    time = Math.max(time, mtimeMs, newest(...within.map((name) => path.join(place, name))));
+  }
+  return time;
+}
+
+function run(command, args, environment = {}) {
+  const { status, error } = spawnSync(command, args, {
+    cwd: root,
+    stdio: 'inherit',
+    shell: process.platform === 'win32',
+    env: { ...process.env, ...environment },
+  });
+  if (status !== 0) {
+    console.error(error ?? `${command} ${args.join(' ')} ended with ${status}.`);
+    process.exit(1);
+  }
+}
+
+function step(words, isDone, work) {
+  if (isDone) return;
+  console.log(words);
+  work();
+}
+
+const tool = (name) => path.join('node_modules', '.bin', name);
+
+step(
+  'Installing packages …',
+  newest('node_modules/.package-lock.json') >= newest('package-lock.json'),
+  () => run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error']),
+);
+step(
+  'Generating the database client …',
+  newest('src/platform/prisma-client') >= newest('prisma/schema.prisma'),
+  // It asks for a schema engine, which it then does not use here: any program will do.
+  () =>
+    run(tool('prisma'), ['generate', '--no-hints'], {
+      PRISMA_SCHEMA_ENGINE_BINARY: process.execPath,
+      CHECKPOINT_DISABLE: '1',
+    }),
+);
+step(
+  'Compiling …',
+  newest('dist/tsconfig.build.tsbuildinfo') >=
+    newest('src', 'demo', 'tsconfig.json', 'tsconfig.build.json', 'src/platform/prisma-client'),
+  () => run(tool('tsc'), ['-p', 'tsconfig.build.json']),
+);

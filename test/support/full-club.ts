@@ -1,0 +1,65 @@
+import { aSource, aSeededBatch, aLot, minutesAgo } from './lots';
+import { aCabinet, ahead, aWish } from './room';
+import type { Service } from './service';
+import { Browser } from './browser';
+import { aSessionCookieOf, type ClubWorld } from './world';
+
+/** Ids of real things, by the word that stands before them in an address. */
+export type Things = Record<string, string>;
+
+/**
+ * One of everything that has an address, in that club: the lots, the batch and the loan are Ada's, the booking too. The token is the
+ * steward's, the invitation open, the session a browser's that the steward left signed in.
+ */
+export async function aFullClub(service: Service, club: ClubWorld): Promise<Things> {
+  const { path, steward, ada, ben } = club;
+  const source = await aSource(service, club.clubId);
+  const station = await aCabinet(club);
+  const closure = await idOf(
+    steward.post(`${path}/stations/${station}/closures`, {
+      startsAt: ahead(30),
+      endsAt: ahead(31),
+      reason: 'Cleaning',
+    }),
+  );
+  const booking = await idOf(ada.post(`${path}/bookings`, aWish(station)));
+  const { batchId } = await aSeededBatch(ada, club, source, minutesAgo(90));
+  await ada
+    .post(`${path}/batches/${batchId}/setting-checks`, { at: minutesAgo(5), state: 'liquid' })
+    .expect(201);
+  const seed = await aLot(ada, club, source, { kind: 'seed', massKg: 5 });
+  const loan = await idOf(
+    ada.post(`${path}/loans`, {
+      lotId: seed,
+      borrowerId: ben.memberId,
+      massKg: 1,
+      at: minutesAgo(1),
+    }),
+  );
+  const { body } = await steward.post(`${path}/invitations`).expect(201);
+  const { id: invitation, code } = body as { id: string; code: string };
+  const browser = new Browser(service, await aSessionCookieOf(service, steward.personId));
+  const token = await idOf(browser.post('/tokens', { name: 'Scales', scopes: ['read'] }));
+  const session = await idOf(browser.get('/session'));
+  return {
+    clubs: club.clubId,
+    members: ben.memberId,
+    'floral-sources': source,
+    stations: station,
+    closures: closure,
+    bookings: booking,
+    lots: seed,
+    batches: batchId,
+    loans: loan,
+    invitations: invitation,
+    code,
+    tokens: token,
+    sessions: session,
+  };
+}
+
+async function idOf(answer: PromiseLike<{ status: number; body: unknown }>): Promise<string> {
+  const { status, body } = await answer;
+  if (status > 201) throw new Error(`${status}: ${JSON.stringify(body)}`);
+  return (body as { id: string }).id;
+}
