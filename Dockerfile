@@ -1,0 +1,18 @@
+FROM node:22-bookworm-slim AS build
+WORKDIR /app
+COPY package.json package-lock.json ./
+COPY scripts scripts
+RUN npm ci --no-audit --no-fund
+COPY . .
+RUN node scripts/ready.mjs && npm prune --omit=dev
+
+FROM node:22-bookworm-slim
+WORKDIR /app
+ENV NODE_ENV=production HOST=0.0.0.0 PORT=3000
+COPY --from=build /app/package.json ./
+COPY --from=build /app/node_modules node_modules
+COPY --from=build /app/dist dist
+COPY --from=build /app/prisma prisma
+USER node
+EXPOSE 3000
+CMD ["node", "dist/src/main.js"]
