@@ -5,34 +5,28 @@ import type { ClubCaller } from '../platform/caller';
 import { Clock } from '../platform/clock';
 import { Database, type Transaction } from '../platform/database';
 import { refuseIfStale } from '../platform/entity-tag';
-import { deciOf, gramsOf } from '../platform/fields';
+import { deciOf } from '../platform/fields';
 import { given } from '../platform/given';
 import { pageOf, startOf, type Page } from '../platform/paging';
-import { Prisma } from '../platform/prisma-client/client';
-import type { Duty } from '../platform/prisma-client/enums';
 import type { StationDiary } from '../stations/station-diary';
 import { StationsService } from '../stations/stations.service';
 import { offerDays, placesOrRefusal } from './booking-refusal';
+import {
+  bookingQuery,
+  filtersOf,
+  listQuery,
+  ownBooking,
+  readBooking,
+  stationOf,
+} from './booking-rows';
+import { insertBooking, updateBooking } from './booking-store';
 import type { BookingChange, BookingQuery, BookingRequest } from './bookings.requests';
 import { toBookingResponse, type BookingResponse, type BookingRow } from './bookings.responses';
+import { refuseBadTimes, refuseOverload, wishedNow, wishOf } from './wished-booking';
 
-const bookingColumns = Prisma.sql`
-  b.id, b.station_id as "stationId", s.name as "stationName", b.duty, b.member_id as "memberId", p.name as "memberName",
-  b.batch_id as "batchId", b.min_deci_c as "minDeciC", b.max_deci_c as "maxDeciC", b.starts_at as "startsAt", b.ends_at as "endsAt",
-  (select coalesce(array_agg(l.number order by l.number), '{}') from booking_place h
-   join place l on l.club_id = h.club_id and l.id = h.place_id
-   where h.club_id = b.club_id and h.booking_id = b.id) as places,
-  b.note, b.created_at as "createdAt", b.released_at as "releasedAt", b.cancelled_at as "cancelledAt"
-  from booking b
-  join station s on s.club_id = b.club_id and s.id = b.station_id
-  join member m on m.club_id = b.club_id and m.id = b.member_id
-  join person p on p.id = m.person_id`;
-
-const minuteMs = 60_000;
 const dayMs = 86_400_000;
-const longestBookingDays = 120;
 /** Somebody who books "from now" may take a moment to press the button. */
-const graceMs = 15 * minuteMs;
+const graceMs = 15 * 60_000;
 
 @Injectable()
 export class BookingsService {
@@ -44,10 +38,9 @@ export class BookingsService {
 
   async list(caller: ClubCaller, query: BookingQuery): Promise<Page<BookingResponse>> {
     const list = `bookings ${caller.clubId} ${JSON.stringify(filtersOf(query))}`;
-    const rows = await this.database.rows<BookingRow>(Prisma.sql`
-      select ${bookingColumns}
-      where b.club_id = ${caller.clubId}::uuid ${conditionsOf(query, startOf(query, list))}
-      order by b.starts_at, b.id limit ${query.limit + 1}`);
+    const rows = await this.database.rows<BookingRow>(
+      listQuery(caller.clubId, query, startOf(query, list)),
+    );
     return pageOf(
       rows,
       query,
@@ -98,12 +91,10 @@ export class BookingsService {
   move(caller: ClubCaller, id: string, change: BookingChange): Promise<BookingResponse> {
     return this.database.write(caller, async (tx) => {
       const now = this.clock.now();
-      const [held] = await tx.$queryRaw<{ stationId: string }[]>(Prisma.sql`
-        select station_id as "stationId" from booking where club_id = ${caller.clubId}::uuid and id = ${id}::uuid`);
-      if (held === undefined) throw new Refusal('not-found');
-      const stationId = change.stationId ?? held.stationId;
+      const heldAt = await stationOf(tx, caller, id);
+      const stationId = change.stationId ?? heldAt;
       // In the order of their ids, so that two moves never wait for each other.
-      for (const one of [...new Set([held.stationId, stationId])].sort()) {
+      for (const one of [...new Set([heldAt, stationId])].sort()) {
         await this.lockStation(tx, caller, one);
       }
       const current = await ownBooking(tx, caller, id);
@@ -139,7 +130,7 @@ export class BookingsService {
       );
       await updateBooking(tx, caller, id, diary, wanted, placeIds);
       await audit(tx, caller, 'booking.moved', id, change);
-      return toBookingResponse(await read(tx, caller.clubId, id));
+      return toBookingResponse(await readBooking(tx, caller.clubId, id));
     });
   }
 
@@ -168,6 +159,7 @@ export class BookingsService {
   release(caller: ClubCaller, id: string): Promise<BookingResponse> {
     return this.database.write(caller, async (tx) => {
       const now = this.clock.now();
+      await this.stations.lock(tx, caller.clubId, await stationOf(tx, caller, id));
       const current = await ownBooking(tx, caller, id);
       refuseIfOver(current, now);
       if (current.startsAt >= now) {
@@ -178,7 +170,7 @@ export class BookingsService {
         data: { endsAt: now, releasedAt: now },
       });
       await audit(tx, caller, 'booking.released', id);
-      return toBookingResponse(await read(tx, caller.clubId, id));
+      return toBookingResponse(await readBooking(tx, caller.clubId, id));
     });
   }
 
@@ -212,77 +204,6 @@ export class BookingsService {
   }
 }
 
-function filtersOf({ stationId, memberId, batchId, from, to, withCancelled }: BookingQuery) {
-  return { stationId, memberId, batchId, from, to, withCancelled };
-}
-
-/** Only what is asked for: a condition that may be empty would keep PostgreSQL from using its indexes. */
-function conditionsOf(query: BookingQuery, start: (string | number)[] | null): Prisma.Sql {
-  const { stationId, memberId, batchId, from, to } = filtersOf(query);
-  const conditions = [
-    query.withCancelled !== true && Prisma.sql`and b.active`,
-    stationId !== undefined && Prisma.sql`and b.station_id = ${stationId}::uuid`,
-    memberId !== undefined && Prisma.sql`and b.member_id = ${memberId}::uuid`,
-    batchId !== undefined && Prisma.sql`and b.batch_id = ${batchId}::uuid`,
-    from !== undefined && Prisma.sql`and b.ends_at > ${from}`,
-    to !== undefined && Prisma.sql`and b.starts_at < ${to}`,
-    start !== null &&
-      Prisma.sql`and (b.starts_at, b.id) > (${start[0]}::timestamptz, ${start[1]}::uuid)`,
-  ].filter((condition) => condition !== false);
-  return conditions.length === 0 ? Prisma.empty : Prisma.join(conditions, ' ');
-}
-
-interface Wished {
-  stationId: string;
-  duty: Duty;
-  minC: number;
-  maxC: number;
-  startsAt: Date;
-  endsAt: Date;
-  places: number;
-  note?: string;
-}
-
-function wishOf({ duty, minC, maxC, startsAt, endsAt, places }: Wished) {
-  return { duty, minC, maxC, places, minutes: (endsAt.getTime() - startsAt.getTime()) / minuteMs };
-}
-
-function wishedNow(row: BookingRow): Wished {
-  return {
-    stationId: row.stationId,
-    duty: row.duty,
-    minC: row.minDeciC / 10,
-    maxC: row.maxDeciC / 10,
-    startsAt: row.startsAt,
-    endsAt: row.endsAt,
-    places: row.places.length,
-    note: row.note,
-  };
-}
-
-function refuseBadTimes({ startsAt, endsAt, minC, maxC }: Wished): void {
-  for (const [name, time] of Object.entries({ startsAt, endsAt })) {
-    if (time.getTime() % minuteMs !== 0) {
-      throw invalidField(`#/${name}`, `${name} must fall on a whole minute.`);
-    }
-  }
-  if (endsAt <= startsAt) throw invalidField('#/endsAt', 'endsAt must be after startsAt.');
-  if (endsAt.getTime() - startsAt.getTime() > longestBookingDays * dayMs) {
-    throw invalidField('#/endsAt', `A booking lasts ${longestBookingDays} days at most.`);
-  }
-  if (minC > maxC) throw invalidField('#/maxC', `maxC must be at least minC (${minC}).`);
-}
-
-function refuseOverload(diary: StationDiary, { loadKg, places }: BookingRequest): void {
-  if (loadKg === undefined || gramsOf(loadKg) <= places * diary.placeLoadG) return;
-  const needed = Math.ceil(gramsOf(loadKg) / diary.placeLoadG);
-  throw new Refusal(
-    'place-overloaded',
-    `A place in ${diary.name} bears ${diary.placeLoadG / 1000} kg: ${loadKg} kg need ${needed} places.`,
-    { offers: { places: needed } },
-  );
-}
-
 function refuseIfOver(row: BookingRow, now: Date): void {
   if (row.cancelledAt !== null || row.endsAt <= now) {
     throw new Refusal('booking-over', 'It is over or cancelled: make a new one.');
@@ -291,25 +212,6 @@ function refuseIfOver(row: BookingRow, now: Date): void {
 
 function numbersOf(diary: StationDiary, placeIds: readonly string[]): number[] {
   return placeIds.map((id) => diary.placeNumbers.get(id) ?? 0).sort((a, b) => a - b);
-}
-
-function bookingQuery(clubId: string, id: string): Prisma.Sql {
-  return Prisma.sql`select ${bookingColumns} where b.club_id = ${clubId}::uuid and b.id = ${id}::uuid`;
-}
-
-async function read(tx: Transaction, clubId: string, id: string): Promise<BookingRow> {
-  const [row] = await tx.$queryRaw<BookingRow[]>(bookingQuery(clubId, id));
-  if (row === undefined) throw new Refusal('not-found');
-  return row;
-}
-
-/** The booking, locked, if the caller may change it. */
-async function ownBooking(tx: Transaction, caller: ClubCaller, id: string): Promise<BookingRow> {
-  await tx.$queryRaw(Prisma.sql`
-    select 1 from booking where club_id = ${caller.clubId}::uuid and id = ${id}::uuid for update`);
-  const row = await read(tx, caller.clubId, id);
-  if (row.memberId !== caller.memberId && caller.role !== 'steward') throw new Refusal('not-yours');
-  return row;
 }
 
 async function holderOf(
@@ -335,69 +237,4 @@ async function holderOf(
   });
   if (member === null) throw invalidField('#/memberId', 'The club has no such member.');
   return { id: member.id, name: member.person.name };
-}
-
-/** Writes the booking, its places and the history in one statement: the station is locked meanwhile. */
-async function insertBooking(
-  tx: Transaction,
-  caller: ClubCaller,
-  memberId: string,
-  diary: StationDiary,
-  request: BookingRequest,
-  placeIds: readonly string[],
-): Promise<{ id: string; createdAt: Date }> {
-  const { startsAt, endsAt } = request;
-  const [made] = await tx.$queryRaw<{ id: string; createdAt: Date }[]>(Prisma.sql`
-    with made as (
-      insert into booking (club_id, station_id, duty, member_id, batch_id, min_deci_c, max_deci_c, starts_at, ends_at, changeover_minutes, note)
-      values (${caller.clubId}::uuid, ${request.stationId}::uuid, ${request.duty}::duty, ${memberId}::uuid, ${request.batchId ?? null}::uuid,
-        ${deciOf(request.minC)}, ${deciOf(request.maxC)}, ${startsAt}, ${endsAt}, ${diary.times.changeoverMinutes}, ${request.note ?? ''})
-      returning id, created_at
-    ), held as (
-      insert into booking_place (club_id, booking_id, place_id, station_id, starts_at, ends_at)
-      select ${caller.clubId}::uuid, made.id, place_id, ${request.stationId}::uuid, ${startsAt}, ${endsAt}
-      from made, unnest(${placeIds}::uuid[]) as place_id
-    ), noted as (
-      insert into audit_entry (club_id, person_id, token_id, request_id, action, subject_id)
-      select ${caller.clubId}::uuid, ${caller.personId}::uuid, ${caller.tokenId}::uuid, ${caller.requestId}, 'booking.made', made.id from made
-    )
-    select id, created_at as "createdAt" from made`);
-  if (made === undefined) throw new Refusal('failure');
-  return made;
-}
-
-async function updateBooking(
-  tx: Transaction,
-  caller: ClubCaller,
-  id: string,
-  diary: StationDiary,
-  wanted: Wished,
-  placeIds: readonly string[],
-): Promise<void> {
-  const { clubId } = caller;
-  // Places first: they would otherwise be carried to the new time, where others may hold them.
-  await tx.bookingPlace.deleteMany({ where: { clubId, bookingId: id } });
-  const { stationId, startsAt, endsAt } = wanted;
-  await tx.booking.update({
-    where: { clubId_id: { clubId, id } },
-    data: {
-      stationId,
-      startsAt,
-      endsAt,
-      minDeciC: deciOf(wanted.minC),
-      maxDeciC: deciOf(wanted.maxC),
-      changeoverMinutes: diary.times.changeoverMinutes,
-      note: wanted.note ?? '',
-    },
-  });
-  await tx.bookingPlace.createMany({
-    data: placeIds.map((placeId) => ({
-      clubId,
-      bookingId: id,
-      placeId,
-      stationId,
-      startsAt,
-      endsAt,
-    })),
-  });
 }
