@@ -1,15 +1,19 @@
 import { Module, type DynamicModule } from '@nestjs/common';
 import { DiscoveryModule } from '@nestjs/core';
+import { BatchesModule } from './batches/batches.module';
 import { BookingsModule } from './bookings/bookings.module';
 import { AuditModule } from './audit/audit.module';
 import { ClubsModule } from './clubs/clubs.module';
 import { FloralSourcesModule } from './floral-sources/floral-sources.module';
 import { InvitationsModule } from './invitations/invitations.module';
 import { MembersModule } from './members/members.module';
+import { LoansModule } from './loans/loans.module';
+import { LotsModule } from './lots/lots.module';
 import { PeopleModule } from './people/people.module';
 import { TokensModule } from './tokens/tokens.module';
 import { HealthModule } from './health/health.module';
 import { PlatformModule } from './platform/platform.module';
+import { SettingTimesModule } from './setting-times/setting-times.module';
 import { StationsModule } from './stations/stations.module';
 import type { Settings } from './platform/settings';
 
@@ -32,6 +36,10 @@ export class AppModule {
         AuditModule,
         StationsModule,
         BookingsModule,
+        LotsModule,
+        BatchesModule,
+        LoansModule,
+        SettingTimesModule,
       ],
     };
   }

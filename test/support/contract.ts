@@ -35,6 +35,8 @@ export class Contract {
     if (found === null) return;
     const [pathTemplate, operation] = found;
     const name = `${operation.operationId} ${status}`;
+    // Documented for clients; to a test it is always a fault.
+    if (status === 500) throw new Error(`${name}: see the log of ${exchange.requestId ?? '?'}.`);
     const response = operation.responses[String(status)];
     if (response === undefined)
       throw new Error(`${name} is not documented: ${JSON.stringify(body)}`);

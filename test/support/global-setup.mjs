@@ -20,5 +20,7 @@ export default async function setUp() {
   ]);
   await applyMigrations(database.url);
   process.env.TEST_TEMPLATE_URL = database.url;
+  // A whole run counts which documented answers were seen: see global-teardown.mjs.
+  if (process.env.FULL_RUN) process.env.SEEN_ANSWERS_FILE = path.join(folder, 'seen-answers');
   globalThis.testDatabase = { ...database, folder };
 }

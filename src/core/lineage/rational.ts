@@ -25,8 +25,9 @@ export function reduceFraction(value: Fraction): Fraction {
   return fraction(value.numerator, value.denominator);
 }
 
-/** The exact sum: over the common denominator where the two have one, else in lowest terms. */
+/** The exact sum: over the common denominator where the two have one, else in lowest terms; 0 added changes nothing. */
 export function addFractions(a: Fraction, b: Fraction): Fraction {
+  if (a.numerator === 0n) return b;
   if (a.denominator === b.denominator) {
     return { numerator: a.numerator + b.numerator, denominator: a.denominator };
   }

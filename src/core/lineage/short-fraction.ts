@@ -3,6 +3,7 @@ import { fractionToString, type Fraction } from './rational';
 const BITS_PER_DIGIT = Math.log2(10);
 /** So many bits more than the theory asks for keep the rounding of both numbers harmless. */
 const SPARE_BITS = 64;
+const SPARE_DIGITS = 3;
 
 /**
  * The fraction in lowest terms as 'numerator/denominator', or null when that has more than `maxCharacters`.
@@ -18,7 +19,11 @@ export function shortFraction(value: Fraction, maxCharacters: number): string | 
   if (numerator < 0n || numerator > denominator) {
     throw new RangeError('value must be a fraction from 0 to 1');
   }
-  const maxBits = Math.ceil(maxCharacters * BITS_PER_DIGIT);
+  if (numerator === 0n) return withinLength('0/1', maxCharacters);
+  // The numerator is shorter than the denominator by as many digits as in lowest terms, give or take one.
+  const moreDigits = (bitLength(denominator) - bitLength(numerator)) / BITS_PER_DIGIT;
+  const maxDigits = Math.min((maxCharacters + moreDigits) / 2 + SPARE_DIGITS, maxCharacters);
+  const maxBits = Math.ceil(maxDigits * BITS_PER_DIGIT);
   const excess = bitLength(denominator) - (2 * maxBits + SPARE_BITS);
   if (excess <= 0) return withinLength(fractionToString(value), maxCharacters);
 

@@ -1,0 +1,119 @@
+import { Body, Controller, Get, Param, Patch, Post, Query } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import { Caller, type ClubCaller } from '../platform/caller';
+import { PageQuery, type Page } from '../platform/paging';
+import { Allow, Answers, Changes, Creates, Lists } from '../platform/routes';
+import { CheckResponse, StepResponse } from './batch-events.responses';
+import { BatchStepsService } from './batch-steps.service';
+import {
+  BatchChangeRequest,
+  BatchesQuery,
+  BatchRequest,
+  CheckRequest,
+  StepRequest,
+} from './batches.requests';
+import { BatchResponse, BatchSummary } from './batches.responses';
+import { BatchesService } from './batches.service';
+import { SettingChecksService } from './setting-checks.service';
+
+/** Honey and seed on their way to one creamed lot. */
+@ApiTags('batches')
+@Controller('clubs/:clubId/batches')
+export class BatchesController {
+  constructor(
+    private readonly batches: BatchesService,
+    private readonly steps: BatchStepsService,
+    private readonly checks: SettingChecksService,
+  ) {}
+
+  @Get()
+  @Allow('member', 'read')
+  @Lists(BatchSummary, 'The club’s batches, the newest first')
+  list(@Caller() caller: ClubCaller, @Query() query: BatchesQuery): Promise<Page<BatchSummary>> {
+    return this.batches.list(caller, query);
+  }
+
+  @Post()
+  @Allow('member', 'record')
+  @Creates(BatchResponse, 'Plan a batch', {
+    refuses: ['not-yours', 'lot-unsuitable', 'not-enough-mass'],
+  })
+  plan(@Caller() caller: ClubCaller, @Body() request: BatchRequest): Promise<BatchResponse> {
+    return this.batches.plan(caller, request);
+  }
+
+  @Get(':id')
+  @Allow('member', 'read')
+  @Answers(BatchResponse, 'One batch, with all that was done to it')
+  one(@Caller() caller: ClubCaller, @Param('id') id: string): Promise<BatchResponse> {
+    return this.batches.one(caller, id);
+  }
+
+  @Patch(':id')
+  @Allow('member', 'record')
+  @Changes(
+    BatchResponse,
+    'Rename a batch, note something, or mean other honey for it',
+    'not-yours',
+    'lot-unsuitable',
+    'not-enough-mass',
+    'step-out-of-order',
+  )
+  change(
+    @Caller() caller: ClubCaller,
+    @Param('id') id: string,
+    @Body() request: BatchChangeRequest,
+  ): Promise<BatchResponse> {
+    return this.batches.change(caller, id, request);
+  }
+
+  @Get(':id/steps')
+  @Allow('member', 'read')
+  @Lists(StepResponse, 'What was done to the batch, in order')
+  listSteps(
+    @Caller() caller: ClubCaller,
+    @Param('id') id: string,
+    @Query() query: PageQuery,
+  ): Promise<Page<StepResponse>> {
+    return this.steps.list(caller, id, query);
+  }
+
+  @Post(':id/steps')
+  @Allow('member', 'record')
+  @Creates(StepResponse, 'File a step; seeding makes the creamed lot, potting draws it down', {
+    refuses: ['not-yours', 'step-out-of-order', 'lot-unsuitable', 'not-enough-mass'],
+    location: false,
+  })
+  recordStep(
+    @Caller() caller: ClubCaller,
+    @Param('id') id: string,
+    @Body() request: StepRequest,
+  ): Promise<StepResponse> {
+    return this.steps.record(caller, id, request);
+  }
+
+  @Get(':id/setting-checks')
+  @Allow('member', 'read')
+  @Lists(CheckResponse, 'What was seen by who looked, as it was recorded')
+  listChecks(
+    @Caller() caller: ClubCaller,
+    @Param('id') id: string,
+    @Query() query: PageQuery,
+  ): Promise<Page<CheckResponse>> {
+    return this.checks.list(caller, id, query);
+  }
+
+  @Post(':id/setting-checks')
+  @Allow('member', 'record')
+  @Creates(CheckResponse, 'File a look; the first that found it set files the step, too', {
+    refuses: ['step-out-of-order'],
+    location: false,
+  })
+  recordCheck(
+    @Caller() caller: ClubCaller,
+    @Param('id') id: string,
+    @Body() request: CheckRequest,
+  ): Promise<CheckResponse> {
+    return this.checks.record(caller, id, request);
+  }
+}

@@ -1,0 +1,124 @@
+import { Injectable } from '@nestjs/common';
+import { composition, type MakeupPart } from '../core/lineage/composition';
+import type { Fraction } from '../core/lineage/rational';
+import { seedLine } from '../core/lineage/seed-line';
+import { ancestorShares, descendantShares, type LotShare } from '../core/lineage/shares';
+import { Refusal } from '../core/refusal';
+import type { ClubCaller } from '../platform/caller';
+import { Database } from '../platform/database';
+import type { Prisma } from '../platform/prisma-client/client';
+import {
+  downwards,
+  upwards,
+  type LineageRow,
+  type StatedParts,
+  type TracedLot,
+} from './lineage-rows';
+import {
+  massOf,
+  sharesOf,
+  type AncestorsResponse,
+  type DescendantsResponse,
+  type RelatedLot,
+} from './lineage.responses';
+
+/** Stands for what a founding lot does not tell of itself. */
+const UNKNOWN = '';
+
+/** Answers what is in a lot and where it went: one statement for the whole graph, the shares in the core. */
+@Injectable()
+export class LineageService {
+  constructor(private readonly database: Database) {}
+
+  async ancestors(caller: ClubCaller, id: string): Promise<AncestorsResponse> {
+    const lotId = id.toLowerCase();
+    const { lots, edges, stated } = await this.trace(upwards(caller.clubId, lotId), lotId);
+
+    const lot = lots.get(lotId);
+    const kinds = new Map([...lots].map(([key, { kind }]) => [key, kind]));
+    const line = seedLine(edges, lotId, kinds);
+    const floral = composition(edges, lotId, makeups(stated, 'floral'));
+    const origin = composition(edges, lotId, makeups(stated, 'origin'));
+
+    const names = new Map(stated.flatMap((one) => one.floral.map(({ key, name }) => [key, name])));
+    const { share, shareFraction } = sharesOf(line.firstSeedShare);
+    return {
+      lotId,
+      items: await related(ancestorShares(edges, lotId), lots, () => lot?.initialMassG ?? 0),
+      floralComposition: [...floral].map(([key, part]) => ({
+        floralSourceId: key === UNKNOWN ? null : key,
+        name: names.get(key) ?? null,
+        ...sharesOf(part),
+      })),
+      originComposition: [...origin].map(([key, part]) => ({
+        countryCode: key === UNKNOWN ? null : key,
+        ...sharesOf(part),
+      })),
+      generation: line.generation,
+      firstSeedShare: share,
+      firstSeedShareFraction: shareFraction,
+    };
+  }
+
+  async descendants(caller: ClubCaller, id: string): Promise<DescendantsResponse> {
+    const lotId = id.toLowerCase();
+    const { lots, edges } = await this.trace(downwards(caller.clubId, lotId), lotId);
+    const shares = descendantShares(edges, lotId);
+    return { lotId, items: await related(shares, lots, (lot) => lot.initialMassG) };
+  }
+
+  private async trace(statement: Prisma.Sql, lotId: string) {
+    const [row] = await this.database.rows<LineageRow>(statement);
+    const lots = new Map(row?.lots.map((lot) => [lot.id, lot]));
+    if (row === undefined || !lots.has(lotId)) throw new Refusal('not-found');
+    return { lots, edges: row.edges, stated: row.stated };
+  }
+}
+
+/** Shares of long traces take a moment to write down: others get their turn in between. */
+const LOTS_AT_A_TIME = 50;
+
+async function related(
+  shares: ReadonlyMap<string, LotShare>,
+  lots: ReadonlyMap<string, TracedLot>,
+  massGOf: (lot: TracedLot) => number,
+): Promise<RelatedLot[]> {
+  const items: RelatedLot[] = [];
+  for (const [id, { share, nearest, farthest }] of shares) {
+    const lot = lots.get(id);
+    if (lot === undefined) continue;
+    if (items.length % LOTS_AT_A_TIME === LOTS_AT_A_TIME - 1) {
+      await new Promise((resolve) => setImmediate(resolve));
+    }
+    items.push(itemOf(lot, share, massGOf(lot), { nearest, farthest }));
+  }
+  return items.sort((a, b) => a.nearestSteps - b.nearestSteps || (a.lotId < b.lotId ? -1 : 1));
+}
+
+function itemOf(
+  lot: TracedLot,
+  share: Fraction,
+  massG: number,
+  steps: { nearest: number; farthest: number },
+): RelatedLot {
+  return {
+    lotId: lot.id,
+    kind: lot.kind,
+    name: lot.name,
+    holder: { id: lot.holderId, name: lot.holderName },
+    ...sharesOf(share),
+    massKg: massOf(share, massG),
+    nearestSteps: steps.nearest,
+    farthestSteps: steps.farthest,
+  };
+}
+
+function makeups(stated: readonly StatedParts[], by: 'floral' | 'origin') {
+  return new Map(stated.map((lot) => [lot.lotId, completed(lot[by])]));
+}
+
+function completed(parts: readonly { key: string; centiPercent: number }[]): MakeupPart[] {
+  const known = parts.map(({ key, centiPercent }) => ({ key, hundredthsOfPercent: centiPercent }));
+  const sum = known.reduce((total, part) => total + part.hundredthsOfPercent, 0);
+  return sum === 10_000 ? known : [...known, { key: UNKNOWN, hundredthsOfPercent: 10_000 - sum }];
+}
