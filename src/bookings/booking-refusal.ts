@@ -12,30 +12,32 @@ import {
 type FreeTime = ReturnType<typeof toFreeTime>;
 
 /** How far ahead of the wished start a refusal looks for free times. */
-export const offerDays = 60;
+const offerDays = 60;
+const dayMs = 86_400_000;
 
 const offered = 5;
 
-/** The places that the wish gets at that start, or a refusal that says why it gets none and when it would. */
-export function placesOrRefusal(
-  diary: StationDiary,
+/**
+ * The places that the wish gets at that start, or a refusal that says why it gets none and when it would. `readDiary` reads the
+ * station's diary between two times: first just what bears on the wish, and more only when there are free times to be found.
+ */
+export async function placesOrRefusal(
+  readDiary: (from: Date, until: Date) => Promise<StationDiary>,
   wish: Wish,
-  startsAt: Date,
-  earliest: Date,
-  keepFirst: string[] = [],
-): readonly string[] {
+  { startsAt, endsAt }: { startsAt: Date; endsAt: Date },
+  keepFirst: (diary: StationDiary) => string[] = () => [],
+): Promise<{ diary: StationDiary; placeIds: readonly string[] }> {
+  const diary = await readDiary(startsAt, endsAt);
   refuseUnlessServed(diary, wish);
-  const answer = placesOrWhyNot(diary.times, wish, startsAt.getTime(), keepFirst);
-  if (answer.fits) return answer.placeIds;
-  const { code, detail } = wordsFor(answer.whyNot, diary, wish);
-  const freeTimes = timesThatWork(diary, wish, earliest);
-  throw new Refusal(code, `${detail} ${adviceOf(freeTimes)}`, { offers: { freeTimes } });
-}
+  const answer = placesOrWhyNot(diary.times, wish, startsAt.getTime(), keepFirst(diary));
+  if (answer.fits) return { diary, placeIds: answer.placeIds };
 
-function timesThatWork(diary: StationDiary, wish: Wish, earliest: Date): FreeTime[] {
-  const from = earliest.getTime();
-  const until = from + offerDays * 86_400_000;
-  return nextFreeTimes(diary.times, wish, { from, until, count: offered }).map(toFreeTime);
+  const until = new Date(endsAt.getTime() + offerDays * dayMs);
+  const { times } = await readDiary(startsAt, until);
+  const search = { from: startsAt.getTime(), until: until.getTime(), count: offered };
+  const freeTimes = nextFreeTimes(times, wish, search).map(toFreeTime);
+  const { code, detail } = wordsFor(answer.whyNot, diary, wish);
+  throw new Refusal(code, `${detail} ${adviceOf(freeTimes)}`, { offers: { freeTimes } });
 }
 
 function adviceOf([first]: FreeTime[]): string {

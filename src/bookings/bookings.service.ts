@@ -10,7 +10,7 @@ import { given } from '../platform/given';
 import { pageOf, startOf, type Page } from '../platform/paging';
 import type { StationDiary } from '../stations/station-diary';
 import { StationsService } from '../stations/stations.service';
-import { offerDays, placesOrRefusal } from './booking-refusal';
+import { placesOrRefusal } from './booking-refusal';
 import {
   bookingQuery,
   filtersOf,
@@ -24,7 +24,6 @@ import type { BookingChange, BookingQuery, BookingRequest } from './bookings.req
 import { toBookingResponse, type BookingResponse, type BookingRow } from './bookings.responses';
 import { refuseBadTimes, refuseOverload, wishedNow, wishOf } from './wished-booking';
 
-const dayMs = 86_400_000;
 /** Somebody who books "from now" may take a moment to press the button. */
 const graceMs = 15 * 60_000;
 
@@ -63,9 +62,12 @@ export class BookingsService {
     return this.database.write(caller, async (tx) => {
       const holder = await holderOf(tx, caller, request);
       await this.lockStation(tx, caller, request.stationId);
-      const diary = await this.diaryFor(tx, caller, request);
+      const { diary, placeIds } = await placesOrRefusal(
+        this.diaryReader(tx, caller, request.stationId),
+        wishOf(request),
+        request,
+      );
       refuseOverload(diary, request);
-      const placeIds = placesOrRefusal(diary, wishOf(request), request.startsAt, request.startsAt);
       const made = await insertBooking(tx, caller, holder.id, diary, request, placeIds);
       return toBookingResponse({
         ...made,
@@ -117,16 +119,11 @@ export class BookingsService {
           'endsAt must be ahead; to give the rest of the time back now, release the booking.',
         );
       }
-      const diary = await this.diaryFor(tx, caller, wanted, id);
-      const kept = [...diary.placeNumbers]
-        .filter(([, number]) => stationId === current.stationId && current.places.includes(number))
-        .map(([placeId]) => placeId);
-      const placeIds = placesOrRefusal(
-        diary,
+      const { diary, placeIds } = await placesOrRefusal(
+        this.diaryReader(tx, caller, stationId, id),
         wishOf(wanted),
-        wanted.startsAt,
-        wanted.startsAt,
-        kept,
+        wanted,
+        ({ placeNumbers }) => placesKept(placeNumbers, current, stationId),
       );
       await updateBooking(tx, caller, id, diary, wanted, placeIds);
       await audit(tx, caller, 'booking.moved', id, change);
@@ -193,15 +190,27 @@ export class BookingsService {
     });
   }
 
-  private diaryFor(
+  private diaryReader(
     tx: Transaction,
-    caller: ClubCaller,
-    { stationId, startsAt, endsAt }: { stationId: string; startsAt: Date; endsAt: Date },
+    { clubId }: ClubCaller,
+    stationId: string,
     exceptBookingId: string | null = null,
-  ): Promise<StationDiary> {
-    const until = new Date(endsAt.getTime() + offerDays * dayMs);
-    return this.stations.diary(tx, caller.clubId, stationId, startsAt, until, exceptBookingId);
+  ): (from: Date, until: Date) => Promise<StationDiary> {
+    return (from, until) =>
+      this.stations.diary(tx, clubId, stationId, from, until, exceptBookingId);
   }
+}
+
+/** The places that a booking holds already, where it stays at its station. */
+function placesKept(
+  placeNumbers: ReadonlyMap<string, number>,
+  current: BookingRow,
+  stationId: string,
+): string[] {
+  if (stationId !== current.stationId) return [];
+  return [...placeNumbers]
+    .filter(([, number]) => current.places.includes(number))
+    .map(([placeId]) => placeId);
 }
 
 function refuseIfOver(row: BookingRow, now: Date): void {
