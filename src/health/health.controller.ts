@@ -33,7 +33,9 @@ export class HealthController {
   @AllowAnyone()
   @Answers(Health, 'Whether the service can answer')
   async ready(): Promise<Health> {
-    if (!(await this.database.isReady())) throw new Refusal('unavailable');
+    if (!(await this.database.isReady())) {
+      throw new Refusal('unavailable', undefined, { retryAfterSeconds: 2 });
+    }
     return { status: 'ok' };
   }
 

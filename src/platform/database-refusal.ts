@@ -71,7 +71,8 @@ function fromIntegrity(sqlState: string, message: string): Refusal {
 
 function isOutage(sqlState: string, message: string): boolean {
   return (
-    /^(08|57|53|55P03)/.test(sqlState) ||
+    // P1…: Prisma did not reach it at all.
+    /^(08|57|53|55P03|P1)/.test(sqlState) ||
     /ECONNREFUSED|ECONNRESET|EPIPE|Connection terminated|timeout exceeded when trying to connect|Query read timeout|Unable to start a transaction|Transaction already closed|expired transaction/i.test(
       message,
     )

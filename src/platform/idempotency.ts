@@ -47,14 +47,22 @@ function sortedWithoutPasswords(name: string, value: unknown): unknown {
   return Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)));
 }
 
+/** The advisory lock that is held while a request with the key runs. */
+export function lockOf({
+  personId,
+  route,
+  key,
+}: Pick<IdempotencyClaim, 'personId' | 'route' | 'key'>): bigint {
+  return hash(`${personId} ${route} ${key}`).readBigInt64BE();
+}
+
 /** Takes the key in this transaction, or finds the answer kept under it. Refuses while another request holds it. */
 export async function claim(tx: Transaction, want: IdempotencyClaim): Promise<KeptAnswer | null> {
   const keyHash = hash(want.key);
-  const lockId = hash(`${want.personId} ${want.route} ${want.key}`).readBigInt64BE();
   const [found] = await tx.$queryRaw<
     { open: boolean; fresh: boolean; fingerprint: Uint8Array | null; answer: Uint8Array | null }[]
   >(Prisma.sql`
-    with gate as materialized (select pg_try_advisory_xact_lock(${lockId}) as open),
+    with gate as materialized (select pg_try_advisory_xact_lock(${lockOf(want)}) as open),
     kept as (
       select fingerprint, answer from idempotency_key
       where person_id = ${want.personId}::uuid and route = ${want.route} and key_hash = ${keyHash}

@@ -1,7 +1,7 @@
 import type { INestApplication } from '@nestjs/common';
 import { ApiProperty, DocumentBuilder, SwaggerModule, type OpenAPIObject } from '@nestjs/swagger';
 import { refusals, type RefusalCode } from '../core/refusal';
-import { refusalResponse } from './routes';
+import { refusalResponse } from './documented-refusals';
 import { sessionCookie } from './sign-in';
 import { statusOf } from './problem';
 
@@ -104,12 +104,11 @@ export function describeApi(app: INestApplication): OpenAPIObject {
     operationIdFactory: (controller, method) =>
       `${controller.replace(/Controller$/, '').replace(/^./, (letter) => letter.toLowerCase())}_${method}`,
   });
-  // What is not public is nobody's to copy: an identifier of SPDX's own form says so.
-  const license = { name: 'All rights reserved', identifier: 'LicenseRef-All-Rights-Reserved' };
-  document.info.license = license;
+  document.info.license = { name: 'All rights reserved' };
   closeObjects(document);
   completeOperations(document);
-  return document;
+  const { openapi, info, ...rest } = document;
+  return { openapi, info, ...rest };
 }
 
 /** Objects are what their class says and nothing else; a problem may carry offers. */
@@ -131,7 +130,7 @@ interface Parameter {
 interface Operation {
   security?: object[];
   parameters?: Parameter[];
-  responses: Record<string, { headers?: object }>;
+  responses: Record<string, { headers?: object } | undefined>;
 }
 
 const requestIdHeader = {
@@ -152,6 +151,7 @@ function completeOperations(document: OpenAPIObject): void {
     const others = (operation.parameters ?? []).filter((parameter) => parameter.in !== 'path');
     operation.parameters = [...pathParameters(path), ...others];
     for (const response of Object.values(operation.responses)) {
+      if (response === undefined) continue;
       response.headers = {
         ...response.headers,
         'X-Request-Id': { $ref: '#/components/headers/RequestId' },

@@ -6,12 +6,11 @@ import {
   ApiHeader,
   ApiOperation,
   ApiResponse,
-  type ApiResponseOptions,
   getSchemaPath,
 } from '@nestjs/swagger';
-import { refusals, type RefusalCode } from '../core/refusal';
+import type { RefusalCode } from '../core/refusal';
+import { refuses } from './documented-refusals';
 import type { TokenScope } from './prisma-client/enums';
-import { statusOf } from './problem';
 
 // Every route carries @Allow (who may) and one of @Answers, @Lists, @Creates, @Acts, @Changes, @Removes (what comes back). They rule the
 // guard and the interceptors, and write the same into the OpenAPI document.
@@ -56,8 +55,6 @@ export function Allow(
 
 type Model = Type;
 
-type Headers = NonNullable<ApiResponseOptions['headers']>;
-
 /** Answers 200 with one thing. */
 export function Answers(model: Model, summary: string, ...more: RefusalCode[]): MethodDecorator {
   return applyDecorators(
@@ -87,6 +84,7 @@ export function Lists(model: Model, summary: string, ...more: RefusalCode[]): Me
       schema: {
         type: 'object',
         required: ['items', 'nextCursor'],
+        additionalProperties: false,
         properties: {
           items: { type: 'array', maxItems: 200, items: { $ref: getSchemaPath(model) } },
           nextCursor: { type: 'string', nullable: true, maxLength: 500 },
@@ -137,7 +135,7 @@ export function Creates(
       },
     }),
     ...bodyRefusals,
-    ...(takesIdempotencyKey ? [refuses('request-running')] : []),
+    ...(takesIdempotencyKey ? keyRefusals : []),
     ...(options.refuses ?? []).map(refuses),
   );
 }
@@ -156,7 +154,7 @@ export function Acts(model: Model, summary: string, ...more: RefusalCode[]): Met
       headers: { ETag: tagHeader },
     }),
     ...bodyRefusals,
-    refuses('request-running'),
+    ...keyRefusals,
     ...more.map(refuses),
   );
 }
@@ -231,54 +229,6 @@ const bodyRefusals = (
   ['malformed', 'cross-site', 'too-large', 'wrong-media-type', 'invalid'] as const
 ).map(refuses);
 
-/** Documents one refusal. Several of one status are told together. */
-function refuses(code: RefusalCode): MethodDecorator {
-  return (target, name, descriptor) => {
-    const method = descriptor.value as object;
-    const told = (Reflect.getMetadata(refusalsKey, method) ?? []) as RefusalCode[];
-    if (told.includes(code)) return;
-    Reflect.defineMetadata(refusalsKey, [...told, code], method);
-    const status = statusOf(code);
-    const same = [...told, code].filter((one) => statusOf(one) === status);
-    ApiResponse({ status, ...refusalResponse(same) })(
-      target,
-      name,
-      descriptor as TypedPropertyDescriptor<unknown>,
-    );
-  };
-}
-
-/** How the OpenAPI document tells of refusals that share a status. */
-export function refusalResponse(codes: RefusalCode[]): {
-  description: string;
-  headers: Headers;
-  content: Record<string, { schema: { $ref: string } }>;
-} {
-  return {
-    description: codes.map((one) => `${one}: ${refusals[one]}`).join(' '),
-    headers: headersOf(statusOf(codes[0] ?? 'failure')),
-    content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
-  };
-}
-
-function headersOf(status: number): Headers {
-  if (status === 401) {
-    return {
-      'WWW-Authenticate': {
-        schema: { type: 'string', maxLength: 100 },
-        description: 'Bearer (RFC 6750).',
-      },
-    };
-  }
-  if (status === 429 || status === 503) {
-    return {
-      'Retry-After': {
-        schema: { type: 'string', maxLength: 10, pattern: '^\\d+$' },
-        description: 'Seconds.',
-      },
-    };
-  }
-  return {};
-}
-
-const refusalsKey = 'refusals';
+const keyRefusals = (['bad-idempotency-key', 'request-running', 'key-reused'] as const).map(
+  refuses,
+);

@@ -82,7 +82,8 @@ export function valuesOf(
 ): fc.Arbitrary<unknown> {
   const plain = resolved(schema, document);
   if (plain.enum !== undefined) return fc.constantFrom(...plain.enum);
-  switch ([plain.type].flat()[0]) {
+  const kind: string = [plain.type].flat()[0] ?? 'string';
+  switch (kind) {
     case 'object': {
       const { properties = {}, required = [] } = plain;
       return fc.record(
@@ -135,7 +136,7 @@ const kindOf: Record<string, string> = {
 };
 
 function texts(schema: Schema, things: Things, name: string): fc.Arbitrary<string> {
-  const { format, minLength = 0, maxLength = 20 } = schema;
+  const { format = '', minLength = 0, maxLength = 20 } = schema;
   if (name === 'email') return fc.uuid().map((local) => `${local}@example.org`);
   if (name === 'timeZone') return fc.constantFrom('Europe/Vienna', 'UTC', 'Pacific/Auckland');
   switch (format) {
@@ -156,14 +157,17 @@ function texts(schema: Schema, things: Things, name: string): fc.Arbitrary<strin
         .date({ min: new Date('2000-01-02'), max: new Date('2099-12-30'), noInvalidDate: true })
         .map((date) => date.toISOString().slice(0, 10));
     default:
-      return fc
-        .string({
-          unit: 'grapheme',
-          minLength: Math.max(minLength, 1),
-          maxLength: Math.min(maxLength, Math.max(minLength, 20)),
-        })
-        .map((text) => (text.trim() === '' ? 'x'.repeat(Math.max(minLength, 1)) : text))
-        .map((text) => [...text].slice(0, maxLength).join('').replaceAll('\u0000', 'o'));
+      return (
+        fc
+          .string({
+            unit: 'grapheme',
+            minLength: Math.max(minLength, 1),
+            maxLength: Math.min(maxLength, Math.max(minLength, 20)),
+          })
+          .map((text) => (text.trim() === '' ? 'x'.repeat(Math.max(minLength, 1)) : text))
+          // Lengths are counted in code points.
+          .map((text) => Array.from(text).slice(0, maxLength).join('').replaceAll('\u0000', 'o'))
+      );
   }
 }
 

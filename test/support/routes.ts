@@ -31,16 +31,16 @@ export function declaredRoutes({ app }: Service): DeclaredRoute[] {
     const prototype = Object.getPrototypeOf(instance) as Record<string, object>;
     for (const name of scanner.getAllMethodNames(prototype)) {
       const handler = prototype[name]!;
-      const ownPath = meta<string>('path', handler);
+      const ownPath = Reflect.getMetadata('path', handler) as string | undefined;
       if (ownPath === undefined) continue;
-      const path = `/${[meta<string>('path', metatype as object), ownPath].flatMap(partsOf).join('/')}`;
-      const method = RequestMethod[meta<RequestMethod>('method', handler)!];
+      const path = `/${[Reflect.getMetadata('path', metatype as object) as string, ownPath].flatMap(partsOf).join('/')}`;
+      const method = RequestMethod[Reflect.getMetadata('method', handler) as RequestMethod];
       routes.push({
         method: method.toLowerCase() as DeclaredRoute['method'],
         path,
         name: `${method} ${path}`,
-        rule: meta<AllowRule>(allowKey, handler)!,
-        behaviour: meta<RouteBehaviour>(behaviourKey, handler)!,
+        rule: Reflect.getMetadata(allowKey, handler) as AllowRule,
+        behaviour: Reflect.getMetadata(behaviourKey, handler) as RouteBehaviour,
       });
     }
   }
@@ -61,10 +61,6 @@ export function otherServedPaths(): string[] {
 
 function isForOperators(path: string): boolean {
   return /^\/(health|metrics|problems)\b/.test(path);
-}
-
-function meta<Value>(key: string, target: object): Value | undefined {
-  return Reflect.getMetadata(key, target) as Value | undefined;
 }
 
 function partsOf(path: string | undefined): string[] {

@@ -1,0 +1,222 @@
+import { randomUUID } from 'node:crypto';
+import pg from 'pg';
+import type request from 'supertest';
+import { hashPassword } from '../../src/people/passwords';
+import { lockOf, nobody as nobodyId } from '../../src/platform/idempotency';
+import { Browser } from '../support/browser';
+import { checksumOf } from '../support/checksum';
+import { aFullClub, type Things } from '../support/full-club';
+import { aLotBody, minutesAgo } from '../support/lots';
+import { ahead, aWish, hoursLater } from '../support/room';
+import { addressOf, declaredRoutes, type DeclaredRoute } from '../support/routes';
+import { useService } from '../support/service';
+import { aClub, aPerson, aSessionCookieOf, nobody, type ClubWorld } from '../support/world';
+
+const service = useService();
+const password = 'wax moth at the window';
+
+let club: ClubWorld;
+let things: Things;
+let passwordHash: string;
+
+beforeAll(async () => {
+  passwordHash = await hashPassword(password);
+});
+
+beforeEach(async () => {
+  club = await aClub(service);
+  things = await aFullClub(service, club);
+  await service.database.query('delete from rate_limit');
+});
+
+/** What each route that takes a key can be asked for once more in the club of beforeEach, and by whom. */
+const wishes: Record<string, () => Promise<Wish> | Wish> = {
+  'POST /people': () => ({
+    personId: nobodyId,
+    send: (path, body) => nobody(service).post(path, body),
+    body: {
+      name: 'Cleo',
+      email: `${randomUUID()}@example.org`,
+      password: 'drizzle on the bench',
+      invitationCode: things['code'],
+    },
+  }),
+  'POST /people/me/password': () =>
+    inBrowser(club.ada.personId, { currentPassword: password, newPassword: 'frost on the lid' }),
+  'POST /tokens': () => inBrowser(club.ada.personId, { name: 'Scales', scopes: ['read'] }),
+  'POST /clubs': () => byAda({ name: 'Another', timeZone: 'UTC' }),
+  'POST /clubs/:clubId/invitations': () => bySteward({ role: 'member' }),
+  'POST /invitations/:code/acceptance': async () =>
+    inBrowser((await aPerson(service)).personId, {}),
+  'POST /clubs/:clubId/floral-sources': () =>
+    bySteward({ name: 'Lime', grain: 'fine', sets: true }),
+  'POST /clubs/:clubId/stations': () =>
+    bySteward({
+      name: 'Bench',
+      placeLoadKg: 30,
+      changeoverMinutes: 0,
+      duties: [{ duty: 'bench', minC: 15, maxC: 25 }],
+      places: 1,
+    }),
+  'POST /clubs/:clubId/stations/:stationId/closures': () =>
+    bySteward({ startsAt: ahead(40), endsAt: ahead(41), reason: 'Repair' }),
+  'POST /clubs/:clubId/bookings': () =>
+    byAda(aWish(things['stations']!, { startsAt: ahead(20), endsAt: hoursLater(ahead(20), 9) })),
+  'POST /clubs/:clubId/bookings/:id/release': async () => {
+    const running = aWish(things['stations']!, {
+      startsAt: ahead(-1),
+      endsAt: ahead(1),
+      memberId: club.ada.memberId,
+    });
+    const { body } = await club.steward.post(`${club.path}/bookings`, running).expect(201);
+    things['bookings'] = String(body.id);
+    return byAda({});
+  },
+  'POST /clubs/:clubId/lots': () => byAda(aLotBody(things['floral-sources']!)),
+  'POST /clubs/:clubId/lots/:id/withdrawals': () =>
+    byAda({ kind: 'lost', massKg: 0.5, at: minutesAgo(1) }),
+  'POST /clubs/:clubId/batches': async () => {
+    const honey = await club.ada
+      .post(`${club.path}/lots`, aLotBody(things['floral-sources']!))
+      .expect(201);
+    return byAda({ name: 'Summer', honey: [{ lotId: honey.body.id, massKg: 5 }] });
+  },
+  'POST /clubs/:clubId/batches/:id/steps': () =>
+    byAda({ kind: 'potted', at: minutesAgo(2), pots: [{ netMassKg: 0.5, count: 4 }] }),
+  'POST /clubs/:clubId/batches/:id/setting-checks': () =>
+    byAda({ state: 'liquid', at: minutesAgo(2) }),
+  'POST /clubs/:clubId/loans': () =>
+    byAda({
+      lotId: things['lots'],
+      borrowerId: club.ben.memberId,
+      massKg: 0.5,
+      at: minutesAgo(1),
+    }),
+};
+
+interface Wish {
+  personId: string;
+  send: (path: string, body: object) => request.Test;
+  body: object;
+}
+
+function byAda(body: object): Wish {
+  return { personId: club.ada.personId, send: club.ada.post, body };
+}
+
+function bySteward(body: object): Wish {
+  return { personId: club.steward.personId, send: club.steward.post, body };
+}
+
+async function inBrowser(personId: string, body: object): Promise<Wish> {
+  await service.prisma.person.update({ where: { id: personId }, data: { passwordHash } });
+  const browser = new Browser(service, await aSessionCookieOf(service, personId));
+  return { personId, send: browser.post, body };
+}
+
+function takers(): DeclaredRoute[] {
+  return declaredRoutes(service).filter(({ behaviour }) => behaviour.takesIdempotencyKey === true);
+}
+
+test('every route that makes or does something takes a key, but for signing in', () => {
+  const posts = declaredRoutes(service).filter(({ method }) => method === 'post');
+  const names = posts.map(({ name }) => name).sort();
+  expect(names.filter((name) => name !== 'POST /session')).toEqual(Object.keys(wishes).sort());
+  expect(
+    takers()
+      .map(({ name }) => name)
+      .sort(),
+  ).toEqual(Object.keys(wishes).sort());
+});
+
+describe.each(Object.keys(wishes))('%s', (name) => {
+  async function asked(): Promise<{ route: DeclaredRoute; wish: Wish; path: string }> {
+    const wish = await wishes[name]!();
+    const route = takers().find((one) => one.name === name)!;
+    return { route, wish, path: addressOf(route, things) };
+  }
+
+  test('sent twice with a key has one effect and one answer', async () => {
+    const { route, wish, path } = await asked();
+    const key = randomUUID();
+    const before = await checksumOf(service);
+
+    const first = await wish.send(path, wish.body).set('Idempotency-Key', key);
+    const after = await checksumOf(service);
+    const second = await wish.send(path, wish.body).set('Idempotency-Key', `"${key}"`);
+
+    expect([first.status, first.body]).toEqual([
+      route.behaviour.creates === undefined ? 200 : 201,
+      expect.anything(),
+    ]);
+    expect(after).not.toEqual(before);
+    expect([second.status, second.body]).toEqual([first.status, first.body]);
+    expect(second.headers['idempotent-replayed']).toBe('true');
+    expect(first.headers['idempotent-replayed']).toBeUndefined();
+    expect(second.headers['location']).toBe(first.headers['location']);
+    expect(await checksumOf(service)).toEqual(after);
+  });
+
+  test('while the same request is still being worked on is told to come again', async () => {
+    const { wish, path, route } = await asked();
+    const key = randomUUID();
+    const claim = { personId: wish.personId, route: `POST /api/v1${route.path}`, key };
+    const holder = new pg.Client({ connectionString: service.database.url });
+    await holder.connect();
+    await holder.query('select pg_advisory_lock($1)', [lockOf(claim)]);
+    const before = await checksumOf(service);
+    try {
+      const answer = await wish.send(path, wish.body).set('Idempotency-Key', key);
+      expect([answer.status, answer.body.type]).toEqual([409, '/problems/request-running']);
+      expect(Number(answer.headers['retry-after'])).toBeGreaterThan(0);
+      expect(await checksumOf(service)).toEqual(before);
+    } finally {
+      await holder.end();
+    }
+    const { status } = await wish.send(path, wish.body).set('Idempotency-Key', key);
+    expect(status).toBeLessThan(300);
+  });
+
+  // Of a change of password nothing but the passwords could differ, and those do not count: nothing of them is kept.
+  if (name === 'POST /people/me/password') return;
+
+  test('with a key that came with another body is refused', async () => {
+    const { wish, path } = await asked();
+    await wish.send(path, wish.body).set('Idempotency-Key', '"pail 7"');
+    const before = await checksumOf(service);
+
+    const other =
+      name.endsWith('release') || name.endsWith('acceptance') ? { x: 1 } : otherBody(wish);
+    const { status, body } = await wish.send(path, other).set('Idempotency-Key', '"pail 7"');
+
+    expect([status, body.type]).toEqual([422, '/problems/key-reused']);
+    expect(await checksumOf(service)).toEqual(before);
+  });
+});
+
+/** As good as the body itself, and different. A password's value does not make a difference: it is not kept. */
+function otherBody({ body }: Wish): object {
+  if ('name' in body) return { ...body, name: 'Something else' };
+  if ('role' in body) return { ...body, role: 'steward' };
+  if ('reason' in body) return { ...body, reason: 'Cleaning' };
+  return { ...body, note: 'Something else' };
+}
+
+test('another person’s request with the same key is another request', async () => {
+  const path = `${club.path}/lots`;
+  const lot = aLotBody(things['floral-sources']!);
+  const adas = await club.ada.post(path, lot).set('Idempotency-Key', '"one"').expect(201);
+  const bens = await club.ben.post(path, lot).set('Idempotency-Key', '"one"').expect(201);
+  expect(bens.body.id).not.toBe(adas.body.id);
+  expect(bens.headers['idempotent-replayed']).toBeUndefined();
+});
+
+test('what was refused for its form is not kept: corrected, it may use its key', async () => {
+  const path = `${club.path}/lots`;
+  const lot = aLotBody(things['floral-sources']!);
+  await club.ada
+    .post(path, { ...lot, massKg: -1 })
+    .set('Idempotency-Key', '"two"')
+    .expect(422);
+  await club.ada.post(path, lot).set('Idempotency-Key', '"two"').expect(201);
+});

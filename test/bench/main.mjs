@@ -1,0 +1,155 @@
+// Measures the service beside a baseline in the same run, and prints ratios: the machines are noisy, absolute numbers mean little.
+//   reads     signed-in GETs against a bare node:http + pg server that sends the very statements that the service sent
+//   bookings  against the same transaction, statement by statement, straight through pg
+import { fork } from 'node:child_process';
+import { once } from 'node:events';
+import { chmod, mkdtemp, rm } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import os from 'node:os';
+import path from 'node:path';
+import autocannon from 'autocannon';
+import pg from 'pg';
+import { recordStatements } from './record-statements.mjs';
+import { fillClub } from './fill-club.mjs';
+
+const require = createRequire(import.meta.url);
+const dist = (file) => require(`../../dist/src/${file}.js`);
+const connections = 16;
+const seconds = Number(process.env.BENCH_SECONDS ?? 8);
+const rounds = 3;
+
+const folder = await mkdtemp(path.join(os.tmpdir(), 'creaming-room-bench-'));
+await chmod(folder, 0o755);
+const database = await dist('platform/embedded-postgres').startEmbeddedPostgres(folder, 'bench');
+try {
+  await dist('platform/migrations').applyMigrations(database.url);
+  const club = await fillClub(database.url);
+  const recorded = await recordStatements(database.url, club);
+  const service = await start('service-process.mjs', { DATABASE_URL: database.url });
+  const bare = await start('bare-process.mjs', {
+    DATABASE_URL: database.url,
+    STATEMENTS: JSON.stringify(recorded.reads),
+  });
+  console.log(
+    `${os.cpus().length} cores, ${connections} connections, ${rounds} rounds of ${seconds} s each\n`,
+  );
+  for (const { name, path: address } of recorded.reads) {
+    await compareReads(name, address, service.url, bare.url, club.token);
+  }
+  await compareBookings(service.url, club, recorded.booking);
+  console.log(`\nmemory of the service afterwards: ${await service.memoryMb()} MB`);
+  for (const child of [service, bare]) child.stop();
+} finally {
+  await database.stop();
+  await rm(folder, { recursive: true, force: true });
+}
+
+async function start(file, environment) {
+  const child = fork(path.join(import.meta.dirname, file), {
+    env: { ...process.env, ...environment },
+  });
+  const [{ url }] = await once(child, 'message');
+  return {
+    url,
+    async memoryMb() {
+      child.send('memory');
+      const [{ rssMb }] = await once(child, 'message');
+      return rssMb;
+    },
+    stop: () => child.kill(),
+  };
+}
+
+async function compareReads(name, address, serviceUrl, bareUrl, token) {
+  const measure = async (url) => {
+    const result = await autocannon({
+      url: `${url}${address}`,
+      connections,
+      duration: seconds,
+      headers: { authorization: `Bearer ${token}` },
+    });
+    if (result.non2xx > 0 || result.errors > 0)
+      throw new Error(`${name}: ${result.non2xx} refused`);
+    return { perSecond: result.requests.average, p99Ms: result.latency.p99 };
+  };
+  await measure(serviceUrl);
+  const pairs = [];
+  for (let round = 0; round < rounds; round++) {
+    pairs.push([await measure(serviceUrl), await measure(bareUrl)]);
+  }
+  report(name, pairs);
+}
+
+/** Each booking takes an hour of its own, so that none is refused. */
+async function compareBookings(serviceUrl, club, transaction) {
+  let hour = 0;
+  const nextTimes = () => {
+    const startsAt = Date.UTC(2050, 0, 1) + hour++ * 3_600_000;
+    return { startsAt: new Date(startsAt), endsAt: new Date(startsAt + 3_600_000) };
+  };
+  const throughService = async () => {
+    const latencies = [];
+    await during(seconds, async () => {
+      const began = performance.now();
+      const answer = await fetch(`${serviceUrl}/api/v1/clubs/${club.clubId}/bookings`, {
+        method: 'POST',
+        headers: { authorization: `Bearer ${club.token}`, 'content-type': 'application/json' },
+        body: JSON.stringify({ ...transaction.wish, ...nextTimes() }),
+      });
+      if (answer.status !== 201)
+        throw new Error(`booking: ${answer.status} ${await answer.text()}`);
+      await answer.arrayBuffer();
+      latencies.push(performance.now() - began);
+    });
+    return rate(latencies);
+  };
+  const pool = new pg.Pool({ connectionString: database.url, max: 10, options: '-c TimeZone=UTC' });
+  const throughPg = async () => {
+    const latencies = [];
+    await during(seconds, async () => {
+      const began = performance.now();
+      const client = await pool.connect();
+      for (const statement of transaction.statementsFor(nextTimes())) await client.query(statement);
+      client.release();
+      latencies.push(performance.now() - began);
+    });
+    return rate(latencies);
+  };
+  await throughService();
+  const pairs = [];
+  for (let round = 0; round < rounds; round++) {
+    pairs.push([await throughService(), await throughPg()]);
+  }
+  await pool.end();
+  report('book a place', pairs);
+}
+
+async function during(duration, deed) {
+  const end = performance.now() + duration * 1000;
+  const worker = async () => {
+    while (performance.now() < end) await deed();
+  };
+  await Promise.all(Array.from({ length: connections }, worker));
+}
+
+function rate(latencies) {
+  latencies.sort((a, b) => a - b);
+  return {
+    perSecond: latencies.length / seconds,
+    p99Ms: latencies[Math.floor(latencies.length * 0.99)],
+  };
+}
+
+function report(name, pairs) {
+  const ratios = pairs
+    .map(([ours, theirs]) => ours.perSecond / theirs.perSecond)
+    .sort((a, b) => a - b);
+  const middle = (values) => values.sort((a, b) => a - b)[Math.floor(values.length / 2)];
+  const ours = middle(pairs.map(([one]) => one.perSecond));
+  const theirs = middle(pairs.map(([, other]) => other.perSecond));
+  const p99 = middle(pairs.map(([one]) => one.p99Ms));
+  console.log(
+    `${name.padEnd(28)} ratio ${middle(ratios).toFixed(2)} (${ratios[0].toFixed(2)} to ${ratios.at(-1).toFixed(2)})` +
+      `   service ${Math.round(ours)}/s, p99 ${p99.toFixed(0)} ms   baseline ${Math.round(theirs)}/s`,
+  );
+}
