@@ -7,7 +7,7 @@ import path from 'node:path';
 
 const require = createRequire(import.meta.url);
 
-export default async function setUp() {
+export default async function setUp({ testPathPatterns, shard }) {
   const { startEmbeddedPostgres } = require('../../dist/src/platform/embedded-postgres.js');
   const { applyMigrations } = require('../../dist/src/platform/migrations.js');
   const folder = await mkdtemp(path.join(os.tmpdir(), 'creaming-room-test-'));
@@ -21,6 +21,7 @@ export default async function setUp() {
   await applyMigrations(database.url);
   process.env.TEST_TEMPLATE_URL = database.url;
   // A whole run counts which documented answers were seen: see global-teardown.mjs.
-  if (process.env.FULL_RUN) process.env.SEEN_ANSWERS_FILE = path.join(folder, 'seen-answers');
+  const isWhole = testPathPatterns.patterns.length === 0 && shard === undefined;
+  if (isWhole) process.env.SEEN_ANSWERS_FILE = path.join(folder, 'seen-answers');
   globalThis.testDatabase = { ...database, folder };
 }
