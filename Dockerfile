@@ -15,4 +15,4 @@ COPY --from=build /app/dist dist
 COPY --from=build /app/prisma prisma
 USER node
 EXPOSE 3000
-CMD ["node", "dist/src/main.js"]
+CMD ["node", "--max-old-space-size=160", "--max-semi-space-size=8", "dist/src/main.js"]

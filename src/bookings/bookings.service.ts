@@ -61,6 +61,7 @@ export class BookingsService {
     this.refusePast(caller, request.startsAt);
     return this.database.write(caller, async (tx) => {
       const holder = await holderOf(tx, caller, request);
+      await refuseBatchOfOthers(tx, caller, request.batchId, holder.id);
       await this.lockStation(tx, caller, request.stationId);
       const { diary, placeIds } = await placesOrRefusal(
         this.diaryReader(tx, caller, request.stationId),
@@ -226,14 +227,8 @@ function numbersOf(diary: StationDiary, placeIds: readonly string[]): number[] {
 async function holderOf(
   tx: Transaction,
   caller: ClubCaller,
-  { memberId, batchId }: BookingRequest,
+  { memberId }: BookingRequest,
 ): Promise<{ id: string; name: string }> {
-  if (batchId !== undefined) {
-    const batch = await tx.batch.findUnique({
-      where: { clubId_id: { clubId: caller.clubId, id: batchId } },
-    });
-    if (batch === null) throw invalidField('#/batchId', 'The club has no such batch.');
-  }
   if (memberId === undefined || memberId === caller.memberId) {
     return { id: caller.memberId, name: caller.personName };
   }
@@ -246,4 +241,21 @@ async function holderOf(
   });
   if (member === null) throw invalidField('#/memberId', 'The club has no such member.');
   return { id: member.id, name: member.person.name };
+}
+
+async function refuseBatchOfOthers(
+  tx: Transaction,
+  { clubId }: ClubCaller,
+  batchId: string | undefined,
+  holderId: string,
+): Promise<void> {
+  if (batchId === undefined) return;
+  const batch = await tx.batch.findUnique({ where: { clubId_id: { clubId, id: batchId } } });
+  if (batch === null) throw invalidField('#/batchId', 'The club has no such batch.');
+  if (batch.memberId !== holderId) {
+    throw invalidField(
+      '#/batchId',
+      'That batch is another member’s: places are booked by whose batch it is.',
+    );
+  }
 }

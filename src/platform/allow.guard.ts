@@ -129,11 +129,12 @@ function requireMatch(ifMatch: string | null): string {
 function claimOf(request: CallerRequest, personId: string): IdempotencyClaim | null {
   const header = request.headers['idempotency-key'];
   if (header === undefined) return null;
+  const key = readIdempotencyKey(String(header));
   return {
     personId,
     route: `${request.method} ${request.routeOptions.url ?? ''}`,
-    key: readIdempotencyKey(String(header)),
-    fingerprint: fingerprintOf(request.url, request.body),
+    key,
+    fingerprint: fingerprintOf(key, request.url, request.body),
     replayed: false,
   };
 }

@@ -1,4 +1,11 @@
-import { createCipheriv, createDecipheriv, createHash, hkdfSync, randomBytes } from 'node:crypto';
+import {
+  createCipheriv,
+  createDecipheriv,
+  createHash,
+  createHmac,
+  hkdfSync,
+  randomBytes,
+} from 'node:crypto';
 import { Refusal, type RefusalCode, type RefusalMore } from '../core/refusal';
 import type { Transaction } from './database';
 import { Prisma } from './prisma-client/client';
@@ -36,13 +43,17 @@ export function readIdempotencyKey(header: string): string {
   );
 }
 
-/** What makes two requests the same: the exact address and the body, members in any order; a password's value does not count. */
-export function fingerprintOf(url: string, body: unknown): Buffer {
-  return hash(`${url}\n${JSON.stringify(body, sortedWithoutPasswords)}`);
+/**
+ * What makes two requests the same: the exact address and the body, members in any order. Keyed with the caller's key, which the database
+ * does not hold: nobody can try passwords against it.
+ */
+export function fingerprintOf(key: string, url: string, body: unknown): Buffer {
+  return createHmac('sha256', key)
+    .update(`${url}\n${JSON.stringify(body, sorted)}`)
+    .digest();
 }
 
-function sortedWithoutPasswords(name: string, value: unknown): unknown {
-  if (/password/i.test(name)) return '';
+function sorted(_name: string, value: unknown): unknown {
   if (value === null || typeof value !== 'object' || Array.isArray(value)) return value;
   return Object.fromEntries(Object.entries(value).sort(([a], [b]) => (a < b ? -1 : 1)));
 }

@@ -161,6 +161,21 @@ describe('booking', () => {
     await club.steward.post(bookings, strange).expect(422);
   });
 
+  test('a booking names a batch of its own holder', async () => {
+    const batch = await service.prisma.batch.create({
+      data: { clubId: club.clubId, name: 'Lime', memberId: club.ada.memberId },
+    });
+    const wish = aWish(stationId, { batchId: batch.id });
+
+    const { body } = await club.ben.post(bookings, wish).expect(422);
+    expect(body.errors[0].pointer).toBe('#/batchId');
+    const forAda = { ...wish, memberId: club.ada.memberId };
+    const made = await club.steward.post(bookings, forAda).expect(201);
+    expect(made.body).toMatchObject({ batchId: batch.id });
+    const list = await club.ben.get(`${bookings}?batchId=${batch.id}`).expect(200);
+    expect(list.body.items).toEqual([made.body]);
+  });
+
   test('a station of another club does not exist here', async () => {
     const other = await aClub(service);
 

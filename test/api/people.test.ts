@@ -33,6 +33,20 @@ beforeEach(async () => {
 });
 
 describe('signing up', () => {
+  test('the same key with another password is another request', async () => {
+    const { invitationCode } = await anInvitation();
+    const wish = newcomer({ invitationCode });
+    const send = (body: object) =>
+      nobody(service).post('/people', body).set('Idempotency-Key', '"sign me up"');
+
+    await send(wish).expect(201);
+    await send({ ...wish, password: 'quick fork on a Monday' }).expect(422);
+    const again = await send(wish).expect(201);
+
+    expect(again.headers['idempotent-replayed']).toBe('true');
+    await signIn(wish.email, 'quick fork on a Monday').expect(401);
+  });
+
   test('a newcomer with an invitation is a member at once, and then signs in', async () => {
     const { clubId, path, steward, invitationCode } = await anInvitation();
     const wish = newcomer({ invitationCode });
