@@ -1,5 +1,3 @@
-import { at } from './at';
-
 /**
  * The value of a straight line drawn from node to node, at `position`.
  * `positions` rise strictly and are as many as `values`, at least two; `position` lies within them
@@ -10,9 +8,14 @@ export function interpolate(
   values: readonly number[],
   position: number,
 ): number {
+  const lastPiece = positions.length - 1;
   let right = 1;
-  while (right < positions.length - 1 && position > at(positions, right)) right += 1;
-  const from = at(positions, right - 1);
-  const fraction = (position - from) / (at(positions, right) - from);
-  return at(values, right - 1) * (1 - fraction) + at(values, right) * fraction;
+  while (right < lastPiece && position > nth(positions, right)) right += 1;
+  const from = nth(positions, right - 1);
+  const fraction = (position - from) / (nth(positions, right) - from);
+  return nth(values, right - 1) * (1 - fraction) + nth(values, right) * fraction;
+}
+
+function nth(numbers: readonly number[], index: number): number {
+  return numbers[index] as number;
 }
