@@ -6,7 +6,7 @@
 
 /** Bessel functions of the first kind, from their integral; the trapezoid rule is exact to rounding. */
 export function bessel(order: 0 | 1, x: number): number {
-  const pieces = 400;
+  const pieces = 120;
   let sum = 0;
   for (let piece = 0; piece < pieces; piece += 1) {
     const angle = (2 * Math.PI * piece) / pieces;
@@ -68,7 +68,7 @@ function sum(terms: readonly Term[], fourier: number, shape: (term: Term) => num
 /** The first positive roots, by small steps and halving. */
 function rootsOf(f: (x: number) => number, count: number): number[] {
   const roots: number[] = [];
-  const step = 0.02;
+  const step = 0.2;
   for (let x = 1e-6; roots.length < count; x += step) {
     if (f(x) * f(x + step) > 0) continue;
     let [low, high] = [x, x + step];
