@@ -1,6 +1,6 @@
 import { at } from './at';
-import { heatDamage, type HeatDamage } from './keeping';
-import { historyOfReadings } from './temperature-history';
+import { diastaseLeftAfter, heatDamage, type HeatDamage } from './keeping';
+import { historyOfReadings, type History } from './temperature-history';
 import type { GroupResult, PailSample } from './warming-progress';
 
 export interface PailDamage {
@@ -26,24 +26,13 @@ export function pailDamage(
 ): PailDamage | undefined {
   const { samples, cellShare } = pail;
   if (samples.length < 2) return undefined;
-  const damageAt = (temperatureOf: (sample: PailSample) => number) => {
-    const readings = samples.map((sample) => ({
-      atHours: sample.atHours,
-      temperatureC: temperatureOf(sample),
-    }));
-    return heatDamage(historyOfReadings(readings, Infinity));
-  };
   const cells = Array.from(cellShare, (share, cell) => ({
     share,
-    damage: damageAt(({ cellsC }) => {
-      if (!cellsC) throw new RangeError('cellsC must be kept with every sample: ask for keepCells');
-      return at(cellsC, cell);
-    }),
+    damage: heatDamage(historyOf(pail, (sample) => cellOf(sample, cell))),
   }));
-
   const mean = (value: (damage: HeatDamage) => number) =>
     cells.reduce((sum, { share, damage }) => sum + share * value(damage), 0);
-  const worst = damageAt(({ warmestC }) => warmestC);
+  const worst = heatDamage(historyOf(pail, ({ warmestC }) => warmestC));
   const best = cells
     .map(({ damage }) => damage)
     .reduce((kept, damage) => (damage.diastaseLeft > kept.diastaseLeft ? damage : kept), worst);
@@ -63,4 +52,30 @@ export function pailDamage(
       invertaseLeft: mean((damage) => damage.invertaseLeft),
     },
   };
+}
+
+/**
+ * How much of its diastase does the worst place of a pail keep? As the worst of {@link pailDamage}
+ * alone, without the cells, for many trials in a row.
+ *
+ * @throws RangeError above 80 °C.
+ */
+export function worstDiastaseLeft(pail: Pick<GroupResult, 'samples'>): number {
+  return diastaseLeftAfter(historyOf(pail, ({ warmestC }) => warmestC));
+}
+
+function historyOf(
+  { samples }: Pick<GroupResult, 'samples'>,
+  temperatureOf: (sample: PailSample) => number,
+): History {
+  const readings = samples.map((sample) => ({
+    atHours: sample.atHours,
+    temperatureC: temperatureOf(sample),
+  }));
+  return historyOfReadings(readings, Infinity);
+}
+
+function cellOf({ cellsC }: PailSample, cell: number): number {
+  if (!cellsC) throw new RangeError('cellsC must be kept with every sample: ask for keepCells');
+  return at(cellsC, cell);
 }
