@@ -1,9 +1,10 @@
 import type { Cabinet, TemperatureAt } from './air-plan';
 import { TRIAL_GRID } from './cylinder-grid';
-import { worstDiastaseLeft, pailDamage, type PailDamage } from './pail-damage';
+import type { HeatDamage } from './keeping';
+import { pailDamage, worstDamage, type PailDamage } from './pail-damage';
 import type { PailGroup } from './pail-group';
 import { requirePositive, requireRange } from './require-range';
-import { warmPails, type WarmingResult } from './warm-pails';
+import { warmPails, type WarmingPlan, type WarmingResult } from './warm-pails';
 import type { GroupResult } from './warming-progress';
 
 export interface ClearingQuestion {
@@ -65,7 +66,7 @@ export function gentlestClearing(question: ClearingQuestion): ClearingAnswer {
   let gentlest = soonest;
   const consider = (setC: number): boolean => {
     const trial = tryOut(question, setC, clearC);
-    if (trial && trial.diastaseLeft > gentlest.diastaseLeft) gentlest = trial;
+    if (trial && trial.worst.diastaseLeft > gentlest.worst.diastaseLeft) gentlest = trial;
     return trial !== undefined;
   };
 
@@ -81,17 +82,14 @@ export function gentlestClearing(question: ClearingQuestion): ClearingAnswer {
   return { kind: 'found', gentlest: planOf(gentlest), soonest: planOf(soonest) };
 }
 
-/** One set point, the group that suffers most from it, and what that keeps. */
+/** One set point, the group that suffers most from it, and what that keeps at its worst place. */
 interface Trial {
   setC: number;
   clearAtHours: number;
   heaterKWh: number;
-  worstOff: GroupResult;
-  diastaseLeft: number;
-}
-
-function planOf({ setC, clearAtHours, heaterKWh, worstOff }: Trial): ClearingPlan {
-  return { setC, clearAtHours, heaterKWh, damage: pailDamage(worstOff) as PailDamage };
+  air: TemperatureAt[];
+  worstOff: PailGroup;
+  worst: HeatDamage;
 }
 
 function tryOut(question: ClearingQuestion, setC: number, clearC: number): Trial | undefined {
@@ -108,17 +106,28 @@ function tryOut(question: ClearingQuestion, setC: number, clearC: number): Trial
   const clearAtHours = Math.max(...warming.groups.map((group) => group.clearAtHours ?? Infinity));
   if (clearAtHours > deadlineHours) return undefined;
 
-  const whole = warmPails({
-    pails,
-    air: { kind: 'logged', readings: takenOut(warming.air, clearAtHours, cabinet.roomC) },
-    untilHours: clearAtHours + COOLING_HOURS,
-    sampleEveryHours: 0.25,
-    keepCells: true,
-  });
-  const [worstOff, diastaseLeft] = whole.groups
-    .map((group): [GroupResult, number] => [group, worstDiastaseLeft(group)])
-    .reduce((worst, next) => (next[1] < worst[1] ? next : worst));
-  return { setC, clearAtHours, heaterKWh: warming.energy.heaterKWh, worstOff, diastaseLeft };
+  const air = takenOut(warming.air, clearAtHours, cabinet.roomC);
+  const { groups } = warmAndCool(pails, air, { sampleEveryHours: 0.25 });
+  const [worstOff, worst] = groups
+    .map((group, index): [PailGroup, HeatDamage] => [pails[index] as PailGroup, worstDamage(group)])
+    .reduce((kept, next) => (next[1].diastaseLeft < kept[1].diastaseLeft ? next : kept));
+  return { setC, clearAtHours, heaterKWh: warming.energy.heaterKWh, air, worstOff, worst };
+}
+
+function planOf({ setC, clearAtHours, heaterKWh, air, worstOff, worst }: Trial): ClearingPlan {
+  const { groups } = warmAndCool([worstOff], air, { keepCells: true });
+  const across = pailDamage(groups[0] as GroupResult) as PailDamage;
+  return { setC, clearAtHours, heaterKWh, damage: { ...across, worst } };
+}
+
+function warmAndCool(
+  pails: readonly PailGroup[],
+  air: TemperatureAt[],
+  settings: Pick<WarmingPlan, 'sampleEveryHours' | 'keepCells'>,
+): WarmingResult {
+  const { atHours } = air[air.length - 1] as TemperatureAt;
+  const untilHours = atHours + COOLING_HOURS;
+  return warmPails({ pails, air: { kind: 'logged', readings: air }, untilHours, ...settings });
 }
 
 /** The air about the pails: the cabinet's until the last is clear, then the room's. */

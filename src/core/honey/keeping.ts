@@ -27,7 +27,7 @@ const COLDEST_C = ENZYME_RANGE_C.lowest;
  * @throws RangeError above 80 °C.
  */
 export function heatDamage(history: History): HeatDamage {
-  const sums = { hmfLeast: 0, hmfLikely: 0, hmfMost: 0, invertase: 0 };
+  const sums = { hmfLeast: 0, hmfLikely: 0, hmfMost: 0, diastase: 0, invertase: 0 };
   let hours = 0;
   let hoursBelowRange = 0;
   for (const ramp of history.ramps) {
@@ -36,6 +36,7 @@ export function heatDamage(history: History): HeatDamage {
     sums.hmfLeast += doseOver(ramp, (t) => hmfGainPerHour(counted(t), 'least'));
     sums.hmfLikely += doseOver(ramp, (t) => hmfGainPerHour(counted(t), 'likely'));
     sums.hmfMost += doseOver(ramp, (t) => hmfGainPerHour(counted(t), 'most'));
+    sums.diastase += doseOver(ramp, (t) => diastaseLossPerHour(counted(t)));
     sums.invertase += doseOver(ramp, (t) => invertaseLossPerHour(counted(t)));
   }
   return {
@@ -43,18 +44,9 @@ export function heatDamage(history: History): HeatDamage {
     hoursBelowRange,
     gapHours: history.gapHours,
     hmfGainMgPerKg: { least: sums.hmfLeast, likely: sums.hmfLikely, most: sums.hmfMost },
-    diastaseLeft: diastaseLeftAfter(history),
+    diastaseLeft: Math.exp(-sums.diastase),
     invertaseLeft: Math.exp(-sums.invertase),
   };
-}
-
-/** The diastase part of {@link heatDamage} alone: the part still there, 1 for unharmed. */
-export function diastaseLeftAfter(history: History): number {
-  const dose = history.ramps.reduce(
-    (sum, ramp) => sum + doseOver(ramp, (t) => diastaseLossPerHour(counted(t))),
-    0,
-  );
-  return Math.exp(-dose);
 }
 
 function counted(temperatureC: number): number {

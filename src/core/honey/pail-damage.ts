@@ -1,5 +1,5 @@
 import { at } from './at';
-import { diastaseLeftAfter, heatDamage, type HeatDamage } from './keeping';
+import { heatDamage, type HeatDamage } from './keeping';
 import { historyOfReadings, type History } from './temperature-history';
 import type { GroupResult, PailSample } from './warming-progress';
 
@@ -32,7 +32,7 @@ export function pailDamage(
   }));
   const mean = (value: (damage: HeatDamage) => number) =>
     cells.reduce((sum, { share, damage }) => sum + share * value(damage), 0);
-  const worst = heatDamage(historyOf(pail, ({ warmestC }) => warmestC));
+  const worst = worstDamage(pail);
   const best = cells
     .map(({ damage }) => damage)
     .reduce((kept, damage) => (damage.diastaseLeft > kept.diastaseLeft ? damage : kept), worst);
@@ -55,13 +55,12 @@ export function pailDamage(
 }
 
 /**
- * How much of its diastase does the worst place of a pail keep? As the worst of {@link pailDamage}
- * alone, without the cells, for many trials in a row.
+ * The worst of {@link pailDamage} alone, without the cells, for many trials in a row.
  *
  * @throws RangeError above 80 °C.
  */
-export function worstDiastaseLeft(pail: Pick<GroupResult, 'samples'>): number {
-  return diastaseLeftAfter(historyOf(pail, ({ warmestC }) => warmestC));
+export function worstDamage(pail: Pick<GroupResult, 'samples'>): HeatDamage {
+  return heatDamage(historyOf(pail, ({ warmestC }) => warmestC));
 }
 
 function historyOf(
