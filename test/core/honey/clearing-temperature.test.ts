@@ -30,8 +30,9 @@ const pail = (changes: Partial<PailGroup> = {}): PailGroup => ({
 });
 const ask = (changes: Partial<ClearingQuestion> = {}) =>
   gentlestClearing({ pails: [pail()], cabinet, deadlineHours: 72, ...changes });
-const found = (changes: Partial<ClearingQuestion> = {}) => {
-  const answer = ask(changes);
+const DEFAULT_ANSWER = ask();
+const found = (changes?: Partial<ClearingQuestion>) => {
+  const answer = changes ? ask(changes) : DEFAULT_ANSWER;
   if (answer.kind !== 'found') throw new Error('not found');
   return answer;
 };
