@@ -4,13 +4,13 @@ import { requireRange } from './require-range';
  * Half-width, in standard errors, of a two-sided 95 % interval: Student's t for these degrees of freedom.
  *
  * Cornish–Fisher expansion about the normal quantile z = 1.959964 in powers of 1/degrees of freedom.
- * Source: Abramowitz & Stegun 1964, 26.7.5. Within 0.1 % from 6 degrees of freedom upwards.
- * Range: 6 upwards. Example: 10 degrees of freedom, 2.228.
+ * Source: Abramowitz & Stegun 1964, 26.7.5. Within 0.00002 from 9 degrees of freedom upwards.
+ * Range: 9 upwards. Example: 10 degrees of freedom, 2.228.
  *
  * @throws RangeError outside that range.
  */
 export function studentT95(degreesOfFreedom: number): number {
-  const n = requireRange('degreesOfFreedom', degreesOfFreedom, 6, Infinity);
+  const n = requireRange('degreesOfFreedom', degreesOfFreedom, 9, Infinity);
   const z = 1.959963985;
   const first = (z ** 3 + z) / 4;
   const second = (5 * z ** 5 + 16 * z ** 3 + 3 * z) / 96;

@@ -159,21 +159,22 @@ describe('fitting film and crystals to a logged warm-up', () => {
 });
 
 describe('the tools of the fit', () => {
-  // Student's t, two-sided 95 %, from the usual table.
+  // Student's t, two-sided 95 %, from the usual tables (Abramowitz & Stegun 1964, Table 26.10, and
+  // later ones to five decimals).
   test.each([
-    [6, 2.447],
-    [10, 2.228],
-    [20, 2.086],
-    [30, 2.042],
-    [60, 2.0],
-    [120, 1.98],
-    [1e9, 1.96],
+    [9, 2.26216],
+    [10, 2.22814],
+    [20, 2.08596],
+    [30, 2.04227],
+    [60, 2.0003],
+    [120, 1.97993],
+    [1e9, 1.95996],
   ])('with %d degrees of freedom t is %d', (degreesOfFreedom, t) => {
-    expect(Math.abs(studentT95(degreesOfFreedom) - t)).toBeLessThan(0.0015);
+    expect(Math.abs(studentT95(degreesOfFreedom) - t)).toBeLessThan(0.00002);
   });
 
-  test('fewer than six degrees of freedom are refused', () => {
-    expect(() => studentT95(5)).toThrow(/degreesOfFreedom must be a number from 6 upwards/);
+  test('fewer than nine degrees of freedom are refused', () => {
+    expect(() => studentT95(8.9)).toThrow(/degreesOfFreedom must be a number from 9 upwards/);
   });
 
   // By hand: the inverse of [[4, 2], [2, 3]] is [[3, −2], [−2, 4]] / 8.

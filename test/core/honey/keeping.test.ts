@@ -175,6 +175,7 @@ describe('a logged history', () => {
     expect(of(reading(1, 20), reading(1, 20))).toThrow('readings must follow each other in time');
     expect(of(reading(NaN, 20))).toThrow('atHours must be a number');
     expect(of(reading(0, 81))).toThrow(/temperatureC must be a number from -40 to 80/);
+    expect(() => historyOfReadings([], 0.5)).not.toThrow();
     expect(() => historyOfReadings([], 0)).toThrow('longestGapHours must be a number above 0');
     expect(() => historyOfReadings([], NaN)).toThrow('longestGapHours must be a number above 0');
   });

@@ -238,7 +238,11 @@ describe('building up seed', () => {
   });
 
   test('two batches a month halve the time', () => {
-    expect(seedBuildUp({ ...usual, batchesPerMonth: 2 })).toMatchObject({ afterMonths: 1.5 });
+    const plan = seedBuildUp({ ...usual, batchesPerMonth: 2 });
+
+    expect(plan).toMatchObject({ afterMonths: 1.5 });
+    const ready = plan.kind === 'enough' && plan.batches.map((batch) => batch.readyAfterMonths);
+    expect(ready).toEqual([0.5, 1, 1.5]);
   });
 
   // By hand: 1000 g in hand, a 5 kg pail takes 500 g of it and gives 2500 g back: 3000 g, of which
