@@ -40,7 +40,6 @@ export function cabinetStep(
   const otherC = setC - 1;
   const other = balance(otherC, lookAheadAll(states, otherC, stepS, 'otherAhead'));
   const perDegreeJ = held.heaterJ - other.heaterJ;
-  if (perDegreeJ <= 0) return { ...balance(before.airC, 0), heaterJ: 0 };
   const belowC = (held.heaterJ - givenJ) / perDegreeJ;
   mixAhead(states, belowC);
   return balance(setC - belowC, held.pailsJ + belowC * (other.pailsJ - held.pailsJ));

@@ -85,7 +85,7 @@ export function fitWarming(log: WarmingLog): WarmingFit {
     const better = next.squares < best.squares;
     const gained = best.squares - next.squares;
     damping = better ? damping / 5 : damping * 5;
-    const settled = Math.abs(gained) <= 1e-8 * best.squares;
+    const settled = Math.abs(gained) <= 1e-6 * best.squares;
     if (better) best = next;
     if (settled) break;
   }
@@ -125,8 +125,7 @@ function reckonedCore(log: WarmingLog, parameters: readonly number[]): Temperatu
       },
     ],
     air: { kind: 'logged', readings: log.airReadings },
-    untilHours: Math.max(lastHours, 0.5),
-    sampleEveryHours: 0.5,
+    untilHours: Math.max(lastHours, 1),
   });
   return (groups[0]?.samples ?? []).map(({ atHours, coreC }) => ({ atHours, temperatureC: coreC }));
 }

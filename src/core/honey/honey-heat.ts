@@ -22,7 +22,7 @@ const TYPICAL_C = 30;
  *
  * Range: 15 to 21 % water (the conductivity table's), 0 to 25 g of crystals per 100 g. Conductivity
  * is that of clear honey at 30 °C: for set honey the sources disagree by a factor of two and more.
- * Example: 17.4 % water and 15 g of crystals: 0.541 W/m·K, 1419 kg/m³, 2260 J/kg·K, 16,259 J/kg.
+ * Example: 17.4 % water and 15 g of crystals: 0.545 W/m·K, 1418 kg/m³, 2260 J/kg·K, 16,259 J/kg.
  *
  * @throws RangeError outside those ranges.
  */

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { conductivityWPerMK } from '../../../src/core/honey/conductivity';
 import { densityAt20CKgPerM3, specificGravityAt20C } from '../../../src/core/honey/density';
+import { honeyHeat } from '../../../src/core/honey/honey-heat';
 import { specificHeatJPerKgK } from '../../../src/core/honey/specific-heat';
 import { viscosityPaS } from '../../../src/core/honey/viscosity';
 
@@ -214,5 +215,30 @@ describe('viscosity', () => {
     expect(of(21.6, 25)).toThrow(/waterPercent must be a number from 13.7 to 21.5/);
     expect(of(16, 13.9)).toThrow(/temperatureC must be a number from 14 to 70/);
     expect(of(16, 70.1)).toThrow(/temperatureC must be a number from 14 to 70/);
+  });
+});
+
+describe('what warming needs to know of a honey', () => {
+  const fine = { meltingFromC: 25, meltingToC: 45 };
+
+  // By hand from the tables above: at 17.4 % and 30 °C 130.17e-5 cal/cm·s·°C; 1.42106 · 998.2 kg/m³;
+  // Helvey's 2260 J/kg·K; 15 g of crystals at 108.39 J/g.
+  test('is gathered from its water and its crystals', () => {
+    const found = honeyHeat({ waterPercent: 17.4, crystalPercent: 15, ...fine });
+
+    expect(found.conductivityWPerMK).toBeCloseTo(130.171 * 418.4e-5, 5);
+    expect(found.densityKgPerM3).toBeCloseTo(1418.5, 1);
+    expect(found.specificHeatJPerKgK).toBeCloseTo(2260, 6);
+    expect(found.meltingHeatJPerKg).toBeCloseTo(16_258.5, 6);
+    expect(found).toMatchObject(fine);
+  });
+
+  test('is not guessed outside the tables', () => {
+    expect(() => honeyHeat({ waterPercent: 14.9, crystalPercent: 15, ...fine })).toThrow(
+      /waterPercent must be a number from 15 to 21/,
+    );
+    expect(() =>
+      honeyHeat({ waterPercent: 17, crystalPercent: 15, meltingFromC: 45, meltingToC: 25 }),
+    ).toThrow(/meltingToC must be a number from 45.01 to 100/);
   });
 });
