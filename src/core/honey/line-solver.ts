@@ -11,6 +11,7 @@ export interface LineFactors {
   link: Float64Array;
 }
 
+/** Room for the factors of so many cells. */
 export function lineFactors(cells: number): LineFactors {
   return {
     pull: new Float64Array(cells),

@@ -34,6 +34,11 @@ export interface GroupState {
   otherAhead: Float64Array;
 }
 
+/**
+ * A group as it is put in: 1 to 1000 pails, −40 to 100 °C, at hour 0 to 10,000.
+ *
+ * @throws RangeError outside that range, or for what shape, honey, films and grid do not allow.
+ */
 export function startGroup(group: PailGroup): GroupState {
   if (!Number.isInteger(group.count)) throw new RangeError('count must be a whole number');
   requireRange('count', group.count, 1, 1000);
@@ -77,6 +82,7 @@ export function mixAhead(states: readonly GroupState[], share: number): void {
   }
 }
 
+/** Every group moves to what was seen ahead. */
 export function takeSteps(states: readonly GroupState[]): void {
   for (const state of states) takeStep(state.field, state.ahead);
 }

@@ -54,7 +54,8 @@ const S_PER_MINUTE = 60;
  * a cabinet its temperature follows from heater, thermostat, loss to the room and what they take.
  * Pails put in later join at their time.
  * Source: textbook conduction (Carslaw & Jaeger 1959); alternating directions (Peaceman & Rachford
- * 1955). Agrees with the analytic series within 0.2 % of the first difference for Bi 0.1 to 10.
+ * 1955). Agrees with the analytic series within 0.2 % of the first difference for Bi 0.1 to 10, from
+ * the first hour on.
  * Units: hours since the start, °C, W, kWh. Range: up to 10,000 hours, at least one group of pails;
  * the ranges of honey, shape, films and air are checked where they enter.
  * Example: a 25 kg pail with a film of 5 W/m²·K, from 12 °C in air of 42 °C, is clear in two days.

@@ -39,6 +39,7 @@ export interface Progress {
   watchedC: number;
 }
 
+/** Begins to watch a group: honey put in clear, or warm enough, counts as clear from then on. */
 export function startProgress(state: GroupState, limits: Limits): Progress {
   const { group, field, inAtHours } = state;
   const { grid } = field;
@@ -90,6 +91,7 @@ export function follow(
   progress.watchedC = nowC;
 }
 
+/** Adds what a thermometer would show now to the samples of the group. */
 export function takeSample(
   progress: Progress,
   now: { hours: number; airC: number },
