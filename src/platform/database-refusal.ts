@@ -16,6 +16,8 @@ const byConstraint: Record<string, () => Refusal> = {
   booking_outside_closures: () => new Refusal('station-closed'),
   closure_off_bookings: () => new Refusal('station-booked'),
   lot_not_overdrawn: () => new Refusal('not-enough-mass'),
+  lot_movement_after_lot_was_made: () =>
+    new Refusal('lot-unsuitable', 'At that time the lot had not been made yet: look at the dates.'),
   lot_creamed_once: () => new Refusal('step-out-of-order'),
   batch_step_club_id_batch_id_kind_key: () => new Refusal('step-out-of-order'),
   person_email_key: () => duplicate('#/email', 'Somebody has an account with this e-mail already.'),

@@ -141,6 +141,9 @@ test('after whatever members did, every ledger closes and every share is that of
     );
     return body.items.map(({ id }: { id: string }) => id);
   };
+  // A lot is used after it was made: each deed comes later than the one before.
+  let minutesLeft = 1000;
+  const later = () => minutesAgo((minutesLeft -= 1));
   const two = (ids: string[]) => [...new Set([pick(ids), pick(ids)])];
 
   const operations: Record<string, (member: Actor) => Promise<number>> = {
@@ -151,23 +154,23 @@ test('after whatever members did, every ledger closes and every share is that of
       if (planned.status !== 201) return planned.status;
       const steps = `${club.path}/batches/${String(planned.body.id)}/steps`;
       const lossKg = mass(0.1);
-      const seeded = { kind: 'seeded', at: minutesAgo(9), seed, lossKg };
+      const seeded = { kind: 'seeded', at: later(), seed, lossKg };
       const { status } = await member.post(steps, seeded);
       if (status !== 201) return status;
       const pots = [{ netMassKg: mass(0.5), count: 1 + Math.floor(random() * 5) }];
-      const potted = { kind: 'potted', at: minutesAgo(8), pots, seedPutByKg: mass(3), lossKg };
+      const potted = { kind: 'potted', at: later(), pots, seedPutByKg: mass(3), lossKg };
       return (await member.post(steps, potted)).status;
     },
     async loan(member) {
       const lotId = pick(await lotsOf(member, 'seed'));
       const borrowerId = pick(members.filter((other) => other !== member)).memberId;
-      const loan = { lotId, borrowerId, massKg: mass(2), at: minutesAgo(5) };
+      const loan = { lotId, borrowerId, massKg: mass(2), at: later() };
       return (await member.post(`${club.path}/loans`, loan)).status;
     },
     async withdrawal(member) {
       const lotId = pick(await lotsOf(member, pick(['honey', 'seed'])));
       const kind = pick(['used', 'lost', 'potted']);
-      const body = { kind, massKg: mass(4), at: minutesAgo(5) };
+      const body = { kind, massKg: mass(4), at: later() };
       return (await member.post(`${lots}/${lotId}/withdrawals`, body)).status;
     },
   };

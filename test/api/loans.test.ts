@@ -100,6 +100,25 @@ test('a loan that cannot be is refused, and nothing leaves the lot', async () =>
   expect(page.items).toEqual([]);
 });
 
+test('seed that was borrowed is not used before it was lent', async () => {
+  const { ada, ben, loans, lots, sourceId, ...club } = await aWorld();
+  const lotId = await aLot(ada, club, sourceId, { kind: 'seed', massKg: 4 });
+  const { body } = await ada
+    .post(loans, { lotId, borrowerId: ben.memberId, massKg: 1, at: minutesAgo(60) })
+    .expect(201);
+  const withdraw = (minutes: number) =>
+    ben.post(`${lots}/${String(body.toLot.id)}/withdrawals`, {
+      kind: 'lost',
+      massKg: 0.5,
+      at: minutesAgo(minutes),
+    });
+
+  const early = await withdraw(61).expect(409);
+
+  expect(early.body.type).toBe('/problems/lot-unsuitable');
+  await withdraw(59).expect(201);
+});
+
 test('loans are found by who gave or got them, page by page, in one’s own club alone', async () => {
   const { steward, ada, ben, loans, sourceId, ...club } = await aWorld();
   const lotId = await aLot(ada, club, sourceId, { kind: 'seed', massKg: 4 });

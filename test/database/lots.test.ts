@@ -246,6 +246,18 @@ describe('what goes into a lot', () => {
     expect(movements).toMatchObject([{ kind: 'used', mass_g: 500, into_lot_id: childId }]);
   });
 
+  test('made something that nothing leaves before it was made', async () => {
+    const parentId = await aLot();
+    const childId = await aMadeLot([{ parentId, massG: 500 }]);
+
+    await expectRefusal(
+      aMovement(childId, { at: '2020-01-01T00:00:00Z' }),
+      'lot_movement_after_lot_was_made',
+    );
+    await aMovement(childId, { at: '2098-01-01T00:00:00Z' });
+    await aMovement(parentId, { at: '2020-01-01T00:00:00Z' });
+  });
+
   test('as a loan is lent, not used', async () => {
     const parentId = await aLot();
 

@@ -173,6 +173,18 @@ end $$;
 create trigger lot_movement_into_lot_by_input_only before insert on lot_movement
   for each row when (new.into_lot_id is not null) execute function refuse_lone_movement_into_lot();
 
+-- Nothing leaves a lot before the lot was made.
+create function keep_movement_after_making() returns trigger language plpgsql as $$
+begin
+  if exists (select from lot_input where club_id = new.club_id and child_id = new.lot_id and at > new.at) then
+    raise check_violation using constraint = 'lot_movement_after_lot_was_made',
+      message = 'new row for relation "lot_movement" violates check constraint "lot_movement_after_lot_was_made"';
+  end if;
+  return new;
+end $$;
+create trigger lot_movement_after_lot_was_made before insert on lot_movement
+  for each row execute function keep_movement_after_making();
+
 -- At the end of a transaction the inputs of a lot add up to what was declared when it was made, and its depth is theirs plus one: so
 -- nothing can be added to it later.
 create function check_lot_inputs(club uuid, lot_id uuid) returns void language plpgsql as $$
