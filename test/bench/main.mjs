@@ -1,6 +1,7 @@
 // Measures the service beside a baseline in the same run, and prints ratios: the machines are noisy, absolute numbers mean little.
 //   reads     signed-in GETs against a bare node:http + pg server that sends the very statements that the service sent
 //   bookings  against the same transaction, statement by statement, straight through pg
+//   warming   of pails, against small explicit steps on the same grid
 import { fork } from 'node:child_process';
 import { once } from 'node:events';
 import { chmod, mkdtemp, rm } from 'node:fs/promises';
@@ -9,6 +10,7 @@ import os from 'node:os';
 import path from 'node:path';
 import autocannon from 'autocannon';
 import pg from 'pg';
+import { compareHoney } from './honey.mjs';
 import { recordStatements } from './record-statements.mjs';
 import { fillClub } from './fill-club.mjs';
 
@@ -17,6 +19,8 @@ const dist = (file) => require(`../../dist/src/${file}.js`);
 const connections = 16;
 const seconds = Number(process.env.BENCH_SECONDS ?? 8);
 const rounds = 3;
+
+compareHoney();
 
 const folder = await mkdtemp(path.join(os.tmpdir(), 'creaming-room-bench-'));
 await chmod(folder, 0o755);
