@@ -3,6 +3,7 @@ import { DiscoveryModule } from '@nestjs/core';
 import { BatchesModule } from './batches/batches.module';
 import { BookingsModule } from './bookings/bookings.module';
 import { AuditModule } from './audit/audit.module';
+import { CalculationsModule } from './calculations/calculations.module';
 import { ClubsModule } from './clubs/clubs.module';
 import { FloralSourcesModule } from './floral-sources/floral-sources.module';
 import { InvitationsModule } from './invitations/invitations.module';
@@ -15,6 +16,7 @@ import { HealthModule } from './health/health.module';
 import { PlatformModule } from './platform/platform.module';
 import { SettingTimesModule } from './setting-times/setting-times.module';
 import { StationsModule } from './stations/stations.module';
+import { ReckoningsModule } from './reckonings/reckonings.module';
 import type { Settings } from './platform/settings';
 
 /** The features of the service. */
@@ -40,6 +42,8 @@ export class AppModule {
         BatchesModule,
         LoansModule,
         SettingTimesModule,
+        CalculationsModule,
+        ReckoningsModule,
       ],
     };
   }

@@ -8,7 +8,6 @@ import {
   IsBoolean,
   IsIn,
   IsInt,
-  IsNumber,
   IsObject,
   IsString,
   IsUUID,
@@ -119,14 +118,28 @@ export function Decimal(
   const { min, max, decimals } = options;
   return applyDecorators(
     field(options, { type: Number, minimum: min, maximum: max }, [
-      IsNumber(
-        { allowNaN: false, allowInfinity: false, maxDecimalPlaces: decimals },
-        { message: `must be a number with at most ${decimals} decimals` },
-      ),
+      isDecimal(decimals, `must be a number with at most ${decimals} decimals`),
       Min(min, { message: `must be at least ${min}` }),
       Max(max, { message: `must be at most ${max}` }),
     ]),
     ...(options.fromText === true ? [Transform(({ value }) => numberFromText(value))] : []),
+  );
+}
+
+/** IsNumber looks for a point in the number as it is written, and fails on 1e-7. */
+function isDecimal(decimals: number, words: string, each = false): PropertyDecorator {
+  return ValidateBy(
+    {
+      name: 'decimal',
+      validator: {
+        validate: (value) =>
+          typeof value === 'number' &&
+          Number.isFinite(value) &&
+          Number(value.toFixed(decimals)) === value,
+        defaultMessage: () => words,
+      },
+    },
+    { each },
   );
 }
 
@@ -279,6 +292,39 @@ export function Each(
     ]),
     Type(type),
   );
+}
+
+/** A list of numbers, each from min to max with a limited count of decimals. */
+export function Decimals(
+  options: FieldOptions & {
+    min: number;
+    max: number;
+    decimals: number;
+    least?: number;
+    most: number;
+  },
+): PropertyDecorator {
+  const { min, max, decimals, least = 0, most } = options;
+  const schema = { type: Number, isArray: true, minimum: min, maximum: max };
+  return field(options, { ...schema, minItems: least, maxItems: most }, [
+    IsArray({ message: 'must be a list' }),
+    ArrayMinSize(least, { message: `must have at least ${least} entries` }),
+    ArrayMaxSize(most, { message: `must have at most ${most} entries` }),
+    isDecimal(decimals, `must be a list of numbers with at most ${decimals} decimals`, true),
+    Min(min, { each: true, message: `must hold nothing below ${min}` }),
+    Max(max, { each: true, message: `must hold nothing above ${max}` }),
+  ]);
+}
+
+/** A list of texts of a bounded length, for answers. */
+export function Texts(options: FieldOptions & { max: number; most: number }): PropertyDecorator {
+  const { max, most } = options;
+  const schema = { type: String, isArray: true, maxLength: max, maxItems: most };
+  return field(options, schema, [
+    IsArray({ message: 'must be a list' }),
+    ArrayMaxSize(most, { message: `must have at most ${most} entries` }),
+    IsString({ each: true, message: 'must be a list of texts' }),
+  ]);
 }
 
 /** A list of ids. */

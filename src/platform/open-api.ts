@@ -63,6 +63,10 @@ const tags: [name: string, description: string][] = [
   ['batches', 'Honey and seed on their way to one creamed lot, step by step.'],
   ['loans', 'Seed lent by one member to another.'],
   ['setting times', 'How long the club’s honeys take to set.'],
+  [
+    'calculations',
+    'What the books say of moisture, heat, seed, keeping and pots; open to everybody.',
+  ],
   ['audit', 'The club’s history: who changed what, and when.'],
 ];
 

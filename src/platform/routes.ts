@@ -12,7 +12,7 @@ import type { RefusalCode } from '../core/refusal';
 import { refuses } from './documented-refusals';
 import type { TokenScope } from './prisma-client/enums';
 
-// Every route carries @Allow (who may) and one of @Answers, @Lists, @Creates, @Acts, @Changes, @Removes (what comes back). They rule the
+// Every route carries @Allow (who may) and one of @Answers, @Lists, @Creates, @Acts, @Reckons, @Changes, @Removes (what comes back). They rule the
 // guard and the interceptors, and write the same into the OpenAPI document.
 
 /** Who may use a route, and which scope a token needs for it; `session`: no token will do. */
@@ -155,6 +155,23 @@ export function Acts(model: Model, summary: string, ...more: RefusalCode[]): Met
     }),
     ...bodyRefusals,
     ...keyRefusals,
+    ...more.map(refuses),
+  );
+}
+
+/** Answers 200 with what was reckoned from the body. It makes and changes nothing, so it takes no Idempotency-Key. */
+export function Reckons(model: Model, summary: string, ...more: RefusalCode[]): MethodDecorator {
+  return applyDecorators(
+    HttpCode(200),
+    SetMetadata(behaviourKey, {} satisfies RouteBehaviour),
+    ApiOperation({ summary }),
+    ApiResponse({
+      status: 200,
+      type: model,
+      description: 'The result, and what it stands on.',
+      headers: { ETag: tagHeader },
+    }),
+    ...bodyRefusals,
     ...more.map(refuses),
   );
 }

@@ -133,7 +133,8 @@ function warmAndCool(
 /** The air about the pails: the cabinet's until the last is clear, then the room's. */
 function takenOut(air: WarmingResult['air'], clearAtHours: number, roomC: number): TemperatureAt[] {
   const inside = air.filter(({ atHours }) => atHours < clearAtHours);
-  const last = inside[inside.length - 1] as WarmingResult['air'][number];
+  // Nothing is inside when all was clear from the start.
+  const last = (inside.at(-1) ?? air[0]) as WarmingResult['air'][number];
   return [
     ...inside.map(({ atHours, airC }) => ({ atHours, temperatureC: airC })),
     { atHours: clearAtHours, temperatureC: last.airC },

@@ -56,6 +56,13 @@ describe('the gentlest way to clear honey by a deadline', () => {
     expect(gentlest.damage.worst.diastaseLeft).toBeGreaterThan(soonest.damage.worst.diastaseLeft);
   });
 
+  test('what is clear from the start needs no time', () => {
+    const { gentlest } = found({ pails: [pail({ startC: 41, grid: TRIAL_GRID })] });
+
+    expect(gentlest.clearAtHours).toBe(0);
+    expect(gentlest.damage.worst.diastaseLeft).toBeLessThanOrEqual(1);
+  });
+
   test('no other set point about it that clears in time does better', () => {
     const pails = [pail({ grid: { rings: 4, layers: 5 } })];
     const { gentlest } = found({ pails });

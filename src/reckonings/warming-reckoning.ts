@@ -1,0 +1,133 @@
+import { MELTING_RANGE_BY_GRAIN } from '../core/honey/crystals';
+import { TRIAL_GRID } from '../core/honey/cylinder-grid';
+import { honeyHeat } from '../core/honey/honey-heat';
+import { warmPails } from '../core/honey/warm-pails';
+import {
+  CLEAR_C,
+  COMMON_PRACTICE,
+  CRYSTAL_PERCENT,
+  crystalsAssumed,
+  FILM_W_PER_M2K,
+  filmAssumed,
+  LARGEST_PAIL_KG,
+  START_C,
+  WARMING_AIR_C,
+  type Assumed,
+} from './assumptions';
+import { NotKnown, rounded } from './reckoned';
+import type { ReckoningRow, WarmingBooking } from './reckoning-row';
+import type { WarmingReckoning } from './warming.responses';
+
+const LONGEST_HOURS = 240;
+const HOUR_MS = 3_600_000;
+
+/** Until when the coldest point of a pail is clear, against the hours that are booked. */
+export function warmingOf(
+  row: ReckoningRow,
+  moisturePercent: number | null,
+): WarmingReckoning | NotKnown {
+  const largestG = Math.max(0, ...row.honey.map(({ massG }) => massG));
+  if (largestG === 0) return new NotKnown('No honey is meant for the batch.');
+  if (moisturePercent === null) return new NotKnown('The moisture of the honey is not known.');
+
+  const [booking] = row.warmings;
+  const airC = booking ? (booking.minDeciC + booking.maxDeciC) / 20 : WARMING_AIR_C;
+  const loadedDeciC = row.steps.find(({ kind }) => kind === 'loaded')?.temperatureDeciC;
+  const startC = loadedDeciC == null ? START_C : loadedDeciC / 10;
+  const honey = honeyHeat({
+    waterPercent: moisturePercent,
+    crystalPercent: CRYSTAL_PERCENT,
+    ...MELTING_RANGE_BY_GRAIN.fine,
+  });
+  const pailMassKg = Math.min(LARGEST_PAIL_KG, largestG / 1000);
+  const sizeM = Math.cbrt((4 * pailMassKg) / (Math.PI * honey.densityKgPerM3));
+  const shape = { diameterM: sizeM, fillHeightM: sizeM };
+  const films = {
+    sideWPerM2K: FILM_W_PER_M2K,
+    topWPerM2K: FILM_W_PER_M2K,
+    bottomWPerM2K: FILM_W_PER_M2K,
+  };
+
+  // In air that is held, one pail is as fast as many.
+  const clearAtHours =
+    airC <= CLEAR_C && startC < CLEAR_C
+      ? undefined
+      : warmPails({
+          pails: [{ count: 1, shape, honey, films, startC, grid: TRIAL_GRID }],
+          air: { kind: 'held', temperatures: [{ fromHours: 0, temperatureC: airC }] },
+          untilHours: LONGEST_HOURS,
+          clearC: CLEAR_C,
+          stopWhenClear: true,
+        }).groups[0]?.clearAtHours;
+  const bookedHours = booking ? hoursOf(booking) : null;
+  const spareHours =
+    clearAtHours === undefined || bookedHours === null ? null : bookedHours - clearAtHours;
+  return {
+    bookingId: booking?.id ?? null,
+    otherBookings: Math.max(0, row.warmings.length - 1),
+    airC: rounded(airC, 2),
+    startC,
+    pailMassKg,
+    pailDiameterM: rounded(shape.diameterM, 3),
+    fillHeightM: rounded(shape.fillHeightM, 3),
+    filmWPerM2K: FILM_W_PER_M2K,
+    hoursUntilClear: clearAtHours === undefined ? null : rounded(clearAtHours, 1),
+    bookedHours: bookedHours === null ? null : rounded(bookedHours, 2),
+    spareHours: spareHours === null ? null : rounded(spareHours, 1),
+    verdict: verdictOf(clearAtHours, spareHours),
+    assumptions: assumptionsOf(row, { airC, pailMassKg, startC: loadedDeciC == null }),
+  };
+}
+
+function hoursOf({ startsAt, endsAt }: WarmingBooking): number {
+  return (new Date(endsAt).getTime() - new Date(startsAt).getTime()) / HOUR_MS;
+}
+
+function verdictOf(
+  clearAtHours: number | undefined,
+  spareHours: number | null,
+): WarmingReckoning['verdict'] {
+  if (clearAtHours === undefined) return 'too-cool';
+  if (spareHours === null) return 'nothing-booked';
+  return spareHours >= 0 ? 'enough' : 'short';
+}
+
+function assumptionsOf(
+  { warmings, sources }: ReckoningRow,
+  taken: { airC: number; pailMassKg: number; startC: boolean },
+): Assumed[] {
+  const air =
+    warmings.length === 0
+      ? `No warming is booked for the batch: air of ${taken.airC} °C.`
+      : `The air is held at ${taken.airC} °C, the middle of what the longest warming booked for the batch allows, from its start on.`;
+  const pail =
+    taken.pailMassKg < LARGEST_PAIL_KG
+      ? `The honey stands in pails of ${taken.pailMassKg} kg, the mass of the largest lot.`
+      : `The honey stands in pails of ${LARGEST_PAIL_KG} kg.`;
+  const assumed: Assumed[] = [
+    { text: air, source: COMMON_PRACTICE },
+    {
+      text: `${pail} They are filled as high as they are wide, not stirred, and air reaches every side.`,
+      source: COMMON_PRACTICE,
+    },
+    filmAssumed,
+    crystalsAssumed,
+    {
+      text: `The crystals melt from 25 to 45 °C, and a pail is clear when its coldest point has passed ${CLEAR_C} °C.`,
+      source: 'Lupano 1997 (fine crystals); the clearing temperature: common practice, no source.',
+    },
+  ];
+  if (taken.startC) {
+    assumed.push({
+      text: `No temperature of loading is on record: the honey starts at ${START_C} °C.`,
+      source: COMMON_PRACTICE,
+    });
+  }
+  if (sources.some(({ grain }) => grain === 'coarse')) {
+    assumed.push({
+      text: 'Some of the honey sets coarse, and coarse crystals may need 45 °C and more to melt: look before you take it out.',
+      source: 'Lupano 1997 (crystals grown at 20 °C melted from 45 to 65 °C).',
+    });
+  }
+  return assumed;
+}
