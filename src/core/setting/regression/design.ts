@@ -1,5 +1,5 @@
 import { at } from '../at';
-import { observationKind, type ObservationKind } from '../observation';
+import { observationKind, type ObservationKind, type SettingObservation } from '../observation';
 import type { Covariate, RegressionData, Term } from './covariate';
 
 /**
@@ -30,9 +30,11 @@ export type Design = {
   centre: number;
 };
 
-type Column = { term: Term; valueAt: (row: number) => number };
+type Column = { term: Term; values: Float64Array };
 
 const KIND_ORDER: ObservationKind[] = ['exact', 'interval', 'right-censored', 'left-censored'];
+/** Stands for an observation that is not there, which checked data cannot ask for. */
+const NOTHING: SettingObservation = { lower: NaN, upper: null };
 /** A number that varies by less than this share of itself varies by rounding only. */
 const ROUNDING_SHARE = 1e-10;
 
@@ -47,84 +49,95 @@ export function buildDesign(
   used: readonly number[],
   pooled?: string,
 ): Design {
-  const kept = used.map((row) => ({ row, seen: observationAt(data, row) }));
-  const telling = kept.filter(({ seen }) => seen.lower > 0 || seen.upper !== null);
-  const byKind = KIND_ORDER.map((kind) =>
-    telling.filter(({ seen }) => observationKind(seen) === kind),
-  );
-  const sorted = byKind.flat();
-  const columns = columnsOf(data.covariates, used, pooled);
-
-  const rows: DesignRows = {
-    columns: new Float64Array(sorted.length * columns.length),
-    width: columns.length,
-    place: new Float64Array(sorted.length),
-    span: new Float64Array(sorted.length),
-    weight: new Float64Array(sorted.length),
-    ends: { exact: 0, interval: 0, 'right-censored': 0, 'left-censored': 0 },
-  };
-  let end = 0;
-  byKind.forEach((own, k) => {
-    end += own.length;
-    rows.ends[KIND_ORDER[k] ?? 'exact'] = end;
-  });
-  sorted.forEach(({ seen: { lower, upper, weight = 1 } }, i) => {
+  const { order, ends } = sortedByKind(data.observations, used);
+  const place = new Float64Array(order.length);
+  const span = new Float64Array(order.length);
+  const weight = new Float64Array(order.length);
+  order.forEach((row, i) => {
+    const { lower, upper, weight: times = 1 } = data.observations[row] ?? NOTHING;
     const interval = lower > 0 && upper !== null && upper > lower;
-    rows.place[i] = Math.log(lower > 0 ? lower : (upper ?? 0));
-    rows.span[i] = interval ? Math.log1p((upper - lower) / lower) : 0;
-    rows.weight[i] = weight;
+    place[i] = Math.log(lower > 0 ? lower : (upper ?? 0));
+    span[i] = interval ? Math.log1p((upper - lower) / lower) : 0;
+    weight[i] = times;
   });
-  const centre = weightedMean(rows.place, rows.weight);
-  for (let i = 0; i < sorted.length; i += 1) rows.place[i] = at(rows.place, i) - centre;
+  const centre = weightedMean(place, weight);
+  for (let i = 0; i < place.length; i += 1) place[i] = at(place, i) - centre;
 
-  const location = new Float64Array(columns.length);
-  const spread = new Float64Array(columns.length).fill(1);
-  columns.forEach(({ term, valueAt }, j) => {
-    const values = Float64Array.from(sorted, ({ row }) => valueAt(row));
+  const found = columnsOf(data.covariates, used, order, pooled);
+  const width = found.length;
+  const columns = new Float64Array(order.length * width);
+  const location = new Float64Array(width);
+  const spread = new Float64Array(width).fill(1);
+  found.forEach(({ term, values }, j) => {
     if (term.kind === 'numeric') {
-      const mean = weightedMean(values, rows.weight);
-      location[j] = mean;
+      const mean = weightedMean(values, weight);
       const squares = values.map((value) => (value - mean) ** 2);
-      const deviation = Math.sqrt(weightedMean(squares, rows.weight));
-      const varies = deviation > ROUNDING_SHARE * Math.abs(mean);
-      spread[j] = varies ? deviation : Infinity;
+      const deviation = Math.sqrt(weightedMean(squares, weight));
+      location[j] = mean;
+      // A number that does not vary becomes a column of noughts, which the start then finds.
+      spread[j] = deviation > ROUNDING_SHARE * Math.abs(mean) ? deviation : Infinity;
     }
+    const [from, unit] = [at(location, j), at(spread, j)];
     for (let i = 0; i < values.length; i += 1) {
-      rows.columns[i * columns.length + j] = (at(values, i) - at(location, j)) / at(spread, j);
+      columns[i * width + j] = (at(values, i) - from) / unit;
     }
   });
-  return { terms: columns.map(({ term }) => term), rows, location, spread, centre };
+  const rows = { columns, width, place, span, weight, ends };
+  return { terms: found.map(({ term }) => term), rows, location, spread, centre };
 }
 
-function observationAt(data: RegressionData, row: number) {
-  const observation = data.observations[row];
-  if (observation === undefined) throw new RangeError(`row must be an observation, got ${row}`);
-  return observation;
+/** Numbers of the observations that tell something, kind after kind, and where each kind ends. */
+function sortedByKind(observations: readonly SettingObservation[], used: readonly number[]) {
+  const order: number[] = [];
+  const ends = { exact: 0, interval: 0, 'right-censored': 0, 'left-censored': 0 };
+  const kinds = observations.map(observationKind);
+  for (const kind of KIND_ORDER) {
+    for (const row of used) {
+      if (kinds[row] === kind && tells(observations[row])) order.push(row);
+    }
+    ends[kind] = order.length;
+  }
+  return { order, ends };
+}
+
+function tells(observation: SettingObservation | undefined): boolean {
+  return observation !== undefined && (observation.lower > 0 || observation.upper !== null);
 }
 
 function columnsOf(
   covariates: readonly Covariate[],
   used: readonly number[],
+  order: readonly number[],
   pooled: string | undefined,
 ): Column[] {
-  const columns: Column[] = [{ term: { kind: 'intercept' }, valueAt: () => 1 }];
+  const columns: Column[] = [
+    { term: { kind: 'intercept' }, values: new Float64Array(order.length).fill(1) },
+  ];
   for (const covariate of covariates) {
     const { name } = covariate;
+    const filled = (valueOf: (row: number) => number) => {
+      const values = new Float64Array(order.length);
+      order.forEach((row, i) => {
+        values[i] = valueOf(row);
+      });
+      return values;
+    };
     if (covariate.kind === 'numeric') {
       const { values } = covariate;
       columns.push({
         term: { kind: 'numeric', covariate: name },
-        valueAt: (row) => values[row] ?? NaN,
+        values: filled((row) => values[row] ?? NaN),
       });
       continue;
     }
-    const occurring = new Set(used.map((row) => covariate.values[row]));
+    const occurring = new Set<string | undefined>();
+    for (const row of used) occurring.add(covariate.values[row]);
     const levels = covariate.levels.filter((level) => name === pooled || occurring.has(level));
     const reference = levels[0] ?? '';
     for (const level of name === pooled ? levels : levels.slice(1)) {
       columns.push({
         term: { kind: 'level', covariate: name, level, reference },
-        valueAt: (row) => (covariate.values[row] === level ? 1 : 0),
+        values: filled((row) => (covariate.values[row] === level ? 1 : 0)),
       });
     }
   }
