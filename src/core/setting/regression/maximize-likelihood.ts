@@ -6,8 +6,8 @@ import { evaluateLikelihood, type LikelihoodState } from './likelihood';
 
 export type Ascent =
   | { kind: 'maximum'; state: LikelihoodState; factor: Factor; iterations: number }
-  /** The likelihood grows without end along `direction`: no maximum. */
-  | { kind: 'rising'; point: Float64Array; direction: Float64Array };
+  /** The likelihood grows without end along `direction`: no maximum. Where the scale goes is said. */
+  | { kind: 'rising'; direction: Float64Array; scale: 'shrinking' | 'growing' | 'steady' };
 
 const MOST_ITERATIONS = 200;
 const MOST_HALVINGS = 50;
@@ -16,7 +16,10 @@ const LAST_GAIN = 1e-12;
 /** So little to gain while a row's place still moves by so much: the top is infinitely far away. */
 const SMALL_GAIN = 1e-9;
 const FAR_MOVE = 0.02;
-const RUNAWAY = 1e6;
+/** A scale that has changed by this factor does not come back. */
+const RUNAWAY = 1e5;
+/** A relative change this small is none. */
+const STILL = 1e-3;
 const ROUNDING = 1e-13;
 
 /**
@@ -42,7 +45,9 @@ export function maximizeLikelihood(
     const change = at(state.point, width) / at(start, width);
     const far = gain < SMALL_GAIN && (shaky || farthestMove(rows, step) > FAR_MOVE);
     if (far || change > RUNAWAY || change < 1 / RUNAWAY) {
-      return { kind: 'rising', point: state.point, direction: step };
+      const going = far ? at(step, width) / at(state.point, width) : Math.log(change);
+      const scale = going > STILL ? 'shrinking' : going < -STILL ? 'growing' : 'steady';
+      return { kind: 'rising', direction: step, scale };
     }
 
     const next = climb(law, rows, penalty, state, step);
@@ -53,7 +58,7 @@ export function maximizeLikelihood(
     }
     state = next;
   }
-  return { kind: 'rising', point: state.point, direction: state.gradient };
+  return { kind: 'rising', direction: state.gradient, scale: 'steady' };
 }
 
 /** The factor of the information; when rounding has left it singular, of one slightly enlarged. */

@@ -2,6 +2,7 @@ import type { ObservationKind, SettingObservation } from '../observation';
 import { observationKind } from '../observation';
 import type { Term } from './covariate';
 import type { Design } from './design';
+import type { Ascent } from './maximize-likelihood';
 
 /** Why a regression has no estimate: no values of its coefficients are more likely than all others. */
 export type NoEstimate = {
@@ -43,27 +44,26 @@ export function collinearColumns(design: Design, columns: readonly number[]): No
 }
 
 /**
- * What it means that the likelihood grows without end along a direction from a point (both as
- * LikelihoodState has them). A scale going to 0: some line passes through all that was seen. A scale
- * going to infinity: time does not matter. Otherwise the direction's columns part batches seen set
- * from those not yet set, or from those set before the first look.
+ * What it means that the likelihood grows without end along a direction. A scale that shrinks to 0:
+ * some line passes through all that was seen. A scale that grows without end: time does not matter.
+ * Otherwise the direction's columns part batches seen set from those not yet set, or from those set
+ * before the first look.
  */
 export function risingWithoutEnd(
   design: Design,
-  point: Float64Array,
-  direction: Float64Array,
+  { direction, scale }: Extract<Ascent, { kind: 'rising' }>,
 ): NoEstimate {
-  const { width } = design.rows;
-  const change = (direction[width] ?? 0) / (point[width] ?? 1);
-  if (change > STILL) return { kind: 'no-estimate', reason: 'no spread', terms: [] };
-  if (change < -STILL) {
+  if (scale === 'growing') {
     return { kind: 'no-estimate', reason: 'later looks found no more set', terms: [] };
   }
-  const steps = Array.from(direction.subarray(0, width), Math.abs);
+  const steps = Array.from(direction.subarray(0, design.rows.width), Math.abs);
   const longest = Math.max(...steps);
   const moving = design.terms.filter(
-    (term, j) => term.kind !== 'intercept' && (steps[j] ?? 0) > STILL * longest,
+    (term, j) => term.kind !== 'intercept' && (steps[j] ?? 0) > LEAST_PART * longest,
   );
+  if (scale === 'shrinking' || moving.length === 0) {
+    return { kind: 'no-estimate', reason: 'no spread', terms: [] };
+  }
   return {
     kind: 'no-estimate',
     reason: 'covariates part set from unset',
@@ -71,5 +71,5 @@ export function risingWithoutEnd(
   };
 }
 
-/** A relative step this small is none. */
-const STILL = 1e-3;
+/** A part of a direction smaller than this is rounding. */
+const LEAST_PART = 1e-3;

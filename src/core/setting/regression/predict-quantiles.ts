@@ -1,3 +1,4 @@
+import { dot, varianceOf } from '../numerics/linear-form';
 import { normalQuantile } from '../numerics/normal';
 import type { Profile } from './covariate';
 import { errorLaw } from './error-laws';
@@ -87,16 +88,4 @@ export function predictQuantiles(
     linearPredictorStandardError: Math.sqrt(varianceOf([...found.row, 0], covariance)),
     quantiles,
   };
-}
-
-export function dot(a: readonly number[], b: readonly number[]): number {
-  return a.reduce((sum, value, i) => sum + value * (b[i] ?? NaN), 0);
-}
-
-/** gradient' x covariance x gradient. */
-export function varianceOf(
-  gradient: readonly number[],
-  covariance: readonly (readonly number[])[],
-): number {
-  return gradient.reduce((sum, value, r) => sum + value * dot(gradient, covariance[r] ?? []), 0);
 }

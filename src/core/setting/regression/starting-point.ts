@@ -5,7 +5,8 @@ import type { ErrorLaw } from './error-law';
 
 /** A column is explained by the earlier ones when less than this share of it is left after them. */
 const LEAST_SHARE = 1e-11;
-const LEAST_SCALE = 1e-3;
+/** Guesses without any spread would start where the likelihood is flat. */
+const LEAST_SCALE = 0.1;
 
 /**
  * A point to start from (see LikelihoodState), or the first column that the earlier ones explain,
