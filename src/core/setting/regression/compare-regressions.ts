@@ -1,22 +1,7 @@
-import { logChiSquareUpperTail } from '../numerics/chi-square';
+import { chiSquareTest, type ChiSquareTest } from '../numerics/chi-square-test';
 import { factorPositiveDefinite, quadraticForm } from '../numerics/positive-definite';
 import type { Distribution } from './error-law';
 import type { SettingRegression } from './fit-regression';
-
-export type ChiSquareTest = {
-  chiSquare: number;
-  degreesOfFreedom: number;
-  /** The chance of a larger chi-square were there no difference; 0 where too small for a double. */
-  p: number;
-  /** Its natural logarithm, which never is. */
-  logP: number;
-};
-
-/** A chi-square value with its p-value. */
-export function chiSquareTest(chiSquare: number, degreesOfFreedom: number): ChiSquareTest {
-  const logP = logChiSquareUpperTail(chiSquare, degreesOfFreedom);
-  return { chiSquare, degreesOfFreedom, p: Math.exp(logP), logP };
-}
 
 /**
  * Whether the terms that `full` has and `reduced` has not change the time until set: the likelihood
