@@ -11,7 +11,10 @@ export type ProfileRow =
  * Throws RangeError when a covariate is missing, is not a finite number, or is no level of the
  * regression; covariates that it does not know are passed over.
  */
-export function profileRow(regression: SettingRegression, profile: Profile): ProfileRow {
+export function profileRow(
+  regression: Pick<SettingRegression, 'terms' | 'setAside'>,
+  profile: Profile,
+): ProfileRow {
   const aside = regression.setAside.find(({ covariate, level }) => profile[covariate] === level);
   if (aside !== undefined) return { kind: 'set-aside', level: aside };
   const row = regression.terms.map((term) => {
@@ -28,7 +31,7 @@ export function profileRow(regression: SettingRegression, profile: Profile): Pro
     );
     if (value !== term.reference && !levels.some((level) => level === value)) {
       throw new RangeError(
-        `${term.covariate} must be among ${[term.reference, ...levels].join(', ')}, got ${value}`,
+        `${term.covariate} must be among ${[...new Set([term.reference, ...levels])].join(', ')}, got ${value}`,
       );
     }
     return value === term.level ? 1 : 0;
