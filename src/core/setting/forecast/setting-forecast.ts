@@ -4,10 +4,10 @@ import type { BeliefPart, SettingBelief } from './setting-belief';
 
 export type SettingForecast = {
   kind: 'forecast';
-  /** By these days after seeding the batch has set, each with the certainty beside it. */
-  setBy: { certainty: number; days: number }[];
+  /** By these days after seeding the batch has set, each with the certainty beside it; null: see settingForecast. */
+  setBy: { certainty: number; days: number | null }[];
   /** Sets within these days with that certainty, and as likely before as after. */
-  within: { certainty: number; earliestDays: number; latestDays: number }[];
+  within: { certainty: number; earliestDays: number | null; latestDays: number | null }[];
   /** How likely it was to be still not set when it was last seen so; 1 for a planned batch. */
   chanceOfNotSetSoFar: number;
 };
@@ -27,7 +27,8 @@ const CERTAINTIES = [0.5, 0.8, 0.95];
  * J. F. Lawless and M. Fredette, "Frequentist prediction intervals and predictive distributions",
  * Biometrika 92 (2005); normal belief by the large-sample law of maximum likelihood.
  *
- * Works for notSetByDays from 0. Throws RangeError otherwise.
+ * A day more than ten years away is null: so little is known that no day can be named. Works for
+ * notSetByDays from 0 to ten years. Throws RangeError otherwise.
  */
 export function settingForecast(belief: SettingBelief, notSetByDays = 0): SettingForecast {
   const predictive = predictiveOf(belief, notSetByDays);
@@ -45,9 +46,14 @@ export function settingForecast(belief: SettingBelief, notSetByDays = 0): Settin
 
 /**
  * Until which day after seeding the cool room is needed, to be `certainty` certain that the batch has
- * set by then. Works for certainties above 0 and below 1. Throws RangeError otherwise.
+ * set by then; null when no day can be named (see settingForecast). Works for certainties above 0 and
+ * below 1. Throws RangeError otherwise.
  */
-export function coolRoomDays(belief: SettingBelief, certainty: number, notSetByDays = 0): number {
+export function coolRoomDays(
+  belief: SettingBelief,
+  certainty: number,
+  notSetByDays = 0,
+): number | null {
   if (!(certainty > 0 && certainty < 1)) {
     throw new RangeError(`certainty must be above 0 and below 1, got ${certainty}`);
   }
@@ -69,12 +75,14 @@ export function chanceSetBy(belief: SettingBelief, byDays: number, notSetByDays 
 type GridPoint = { logWeight: number; linearPredictor: number; scale: number };
 
 function predictiveOf(belief: SettingBelief, notSetByDays: number) {
-  if (!(Number.isFinite(notSetByDays) && notSetByDays >= 0)) {
-    throw new RangeError(`notSetByDays must be a number of days from 0 up, got ${notSetByDays}`);
+  if (!(notSetByDays >= 0 && notSetByDays <= LATEST_DAYS)) {
+    throw new RangeError(
+      `notSetByDays must be a number of days from 0 to ${LATEST_DAYS}, got ${notSetByDays}`,
+    );
   }
   const law = errorLaw(belief.distribution);
   const kernel = emptyKernel();
-  const points = belief.parts.flatMap(gridOf);
+  const points = belief.parts.flatMap(gridOf).filter(({ logWeight }) => logWeight > LEAST_WEIGHT);
   /** Log of the share of the believed batches not set by a day. */
   const logNotSet = (days: number) => {
     if (days === 0) return 0;
@@ -87,23 +95,53 @@ function predictiveOf(belief: SettingBelief, notSetByDays: number) {
   };
   const logNotSetSoFar = logNotSet(notSetByDays);
 
-  const quantile = (certainty: number): number => {
+  const quantile = (certainty: number): number | null => {
     const sought = logNotSetSoFar + Math.log1p(-certainty);
-    let low = notSetByDays;
-    let high = Math.max(1, 2 * notSetByDays);
-    while (logNotSet(high) > sought) high *= 2;
-    while (high - low > 1e-9 * high) {
-      const middle = (low + high) / 2;
-      if (logNotSet(middle) > sought) low = middle;
-      else high = middle;
-    }
-    return high;
+    const excess = (logDays: number) => logNotSet(Math.exp(logDays)) - sought;
+    const high = Math.log(LATEST_DAYS);
+    if (!(excess(high) < 0)) return null;
+    const low = notSetByDays > 0 ? Math.log(notSetByDays) : high - LONGEST_SEARCH;
+    return Math.exp(rootOf(excess, low, high));
   };
   return { logNotSet, logNotSetSoFar, quantile };
 }
 
+/** Ten years. */
+const LATEST_DAYS = 3653;
+/** A time shorter than ten years by more than this, on the logarithm, is none. */
+const LONGEST_SEARCH = 60;
+const ROOT_TOLERANCE = 1e-10;
+
+/**
+ * Where a falling function is 0, between a point where it is above and one where it is not: false
+ * position, with the value of an end that stays halved (M. Dowell and P. Jarratt, BIT 11 (1971)).
+ */
+function rootOf(value: (at: number) => number, above: number, below: number): number {
+  let [low, high] = [above, below];
+  let [atLow, atHigh] = [value(low), value(high)];
+  let lastSide = 0;
+  for (let round = 0; round < 200 && high - low > ROOT_TOLERANCE; round += 1) {
+    const slanted = (low * atHigh - high * atLow) / (atHigh - atLow);
+    const middle = slanted > low && slanted < high ? slanted : (low + high) / 2;
+    const atMiddle = value(middle);
+    if (Math.abs(atMiddle) < ROOT_TOLERANCE) return middle;
+    if (atMiddle > 0) {
+      [low, atLow] = [middle, atMiddle];
+      if (lastSide === 1) atHigh /= 2;
+      lastSide = 1;
+    } else {
+      [high, atHigh] = [middle, atMiddle];
+      if (lastSide === -1) atLow /= 2;
+      lastSide = -1;
+    }
+  }
+  return (low + high) / 2;
+}
+
 const GRID_STEP = 0.75;
 const GRID_REACH = 6;
+/** Logarithm of the weight below which a point of the grid changes nothing that is said. */
+const LEAST_WEIGHT = Math.log(1e-9);
 
 /**
  * Scales, spread as a part believes, and for each of them places, spread in proportion to the scale,
@@ -111,7 +149,7 @@ const GRID_REACH = 6;
  */
 function gridOf({ weight, linearPredictor, logScale, variance }: BeliefPart): GridPoint[] {
   const scaleError = Math.sqrt(variance.logScale);
-  const slope = variance.both / scaleError;
+  const slope = scaleError > 0 ? variance.both / scaleError : 0;
   const ownError = Math.sqrt(Math.max(0, variance.linearPredictor - slope * slope));
   const nodes = Array.from({ length: 2 * GRID_REACH + 1 }, (_, i) => (i - GRID_REACH) * GRID_STEP);
   const mass = nodes.reduce((sum, node) => sum + Math.exp((-node * node) / 2), 0);

@@ -1,6 +1,6 @@
 import { at } from '../at';
 import { scaleEnlargement } from '../forecast/setting-belief';
-import { invertFactored } from '../numerics/positive-definite';
+import { invertFactored, type Factor } from '../numerics/positive-definite';
 import { observationKind } from '../observation';
 import { checkRegressionData, type RegressionData, type Term } from '../regression/covariate';
 import { buildDesign, type Design } from '../regression/design';
@@ -58,7 +58,7 @@ const PRIOR_SCALE = 1;
  * The regression of fitRegression with an effect for every level, normal about 0 with a spread that
  * is itself unknown. For each of a row of spreads, in units of the scale, the effects are those that
  * make the penalised likelihood largest, and Laplace's integral over all coefficients says how far
- * the spread is believed, with a half-Cauchy prior. Answers are averaged over the spreads.
+ * the spread is believed, with a half-Cauchy prior (none on coefficients and log scale). Answers are averaged over the spreads.
  *
  * Sources: S. Ripatti and J. Palmgren, "Estimation of multivariate frailty models using penalized
  * partial likelihood", Biometrics 56 (2000), for the penalty and Laplace's integral; A. Gelman, "Prior
@@ -134,9 +134,9 @@ function fitSpreads(law: ErrorLaw, design: Design, covariate: string): SpreadFit
     if (ascent.kind === 'rising') return risingWithoutEnd(design, ascent);
     start = ascent.state.point;
     const logPrior = -Math.log1p((relativeSpread / PRIOR_SCALE) ** 2);
-    const inverse = invertFactored(ascent.factor);
+    const inverse = invertFactored(withoutLast(ascent.factor));
     const held = isLevel.map((level, j) =>
-      level ? at(inverse, j * (isLevel.length + 1) + j) / relativeSpread ** 2 : 0,
+      level ? at(inverse, j * isLevel.length + j) / relativeSpread ** 2 : 0,
     );
     fits.push({
       ...inTermsOfTime(design, start, ascent.factor),
@@ -146,12 +146,22 @@ function fitSpreads(law: ErrorLaw, design: Design, covariate: string): SpreadFit
         ascent.state.value -
         count * Math.log(relativeSpread) -
         ascent.factor.logDeterminant / 2 +
-        logPrior +
+        logPrior -
+        (isLevel.length - count + 1) * Math.log(at(start, isLevel.length)) +
         // Spreads stand in a row of equal ratios.
         Math.log(relativeSpread),
     });
   }
   return fits;
+}
+
+/** The factor of the matrix without its last row and column. */
+function withoutLast({ lower, size }: Factor): Factor {
+  const kept = size - 1;
+  const cells = Float64Array.from({ length: kept * kept }, (_, cell) =>
+    at(lower, Math.floor(cell / kept) * size + (cell % kept)),
+  );
+  return { lower: cells, size: kept, logDeterminant: NaN };
 }
 
 /**

@@ -75,13 +75,15 @@ function factorSafely(information: Float64Array, size: number): { factor: Factor
   throw new RangeError('information must hold finite numbers');
 }
 
-/** How far the step moves the place of the row that it moves most. */
-function farthestMove({ columns, width, place }: DesignRows, step: Float64Array): number {
+/** How far the step moves the end of a row that it moves most. */
+function farthestMove({ columns, width, place, span }: DesignRows, step: Float64Array): number {
+  const inverseScale = at(step, width);
   let farthest = 0;
   for (let i = 0; i < place.length; i += 1) {
-    let move = at(step, width) * at(place, i);
+    let move = inverseScale * at(place, i);
     for (let j = 0; j < width; j += 1) move -= at(columns, i * width + j) * at(step, j);
-    farthest = Math.max(farthest, Math.abs(move));
+    const endMove = move + inverseScale * at(span, i);
+    farthest = Math.max(farthest, Math.abs(move), Math.abs(endMove));
   }
   return farthest;
 }
