@@ -46,6 +46,18 @@ export function toStepResponse(row: StepRow): StepResponse {
   };
 }
 
+/** That a setting check was mistaken. */
+export class StrikeOutResponse {
+  @Instant()
+  at!: string;
+
+  @Part(() => BatchMember)
+  by!: BatchMember;
+
+  @Text({ max: 500 })
+  because!: string;
+}
+
 /** Somebody looked at a batch. */
 export class CheckResponse {
   @Id()
@@ -74,6 +86,12 @@ export class CheckResponse {
 
   @Instant()
   recordedAt!: string;
+
+  @Part(() => StrikeOutResponse, {
+    nullable: true,
+    is: 'Struck out as mistaken: it is kept, and counts for nothing.',
+  })
+  struckOut!: StrikeOutResponse | null;
 }
 
 export function toCheckResponse(row: CheckRow): CheckResponse {
@@ -87,6 +105,16 @@ export function toCheckResponse(row: CheckRow): CheckResponse {
     note: row.note,
     checkedBy: { id: row.checkedById, name: row.checkedByName },
     recordedAt: iso(row.recordedAt),
+    struckOut: strikeOutOf(row),
+  };
+}
+
+function strikeOutOf(row: CheckRow): StrikeOutResponse | null {
+  if (row.struckAt === null || row.struckById === null) return null;
+  return {
+    at: iso(row.struckAt),
+    by: { id: row.struckById, name: row.struckByName ?? '' },
+    because: row.struckBecause,
   };
 }
 

@@ -24,6 +24,11 @@ export interface CheckRow {
   checkedById: string;
   checkedByName: string;
   recordedAt: Date | string;
+  /** Null: it counts. */
+  struckAt: Date | string | null;
+  struckById: string | null;
+  struckByName: string | null;
+  struckBecause: string;
 }
 
 interface LotMass {
@@ -151,9 +156,12 @@ export function checkRows(clubId: string, batchId: string, tail: Prisma.Sql): Pr
   return Prisma.sql`
     select c.id, c.at, c.state::text as state, c.texture::text as texture, c.firmness::text as firmness,
       c.temperature_deci_c as "temperatureDeciC", c.note, c.checked_by_id as "checkedById", p.name as "checkedByName",
-      c.recorded_at as "recordedAt"
+      c.recorded_at as "recordedAt", c.struck_at as "struckAt", c.struck_by_id as "struckById", striker.name as "struckByName",
+      c.struck_because as "struckBecause"
     from setting_check c
     join member m on m.club_id = c.club_id and m.id = c.checked_by_id
     join person p on p.id = m.person_id
+    left join member sm on sm.club_id = c.club_id and sm.id = c.struck_by_id
+    left join person striker on striker.id = sm.person_id
     where c.club_id = ${clubId}::uuid and c.batch_id = ${batchId}::uuid ${tail}`;
 }

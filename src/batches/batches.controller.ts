@@ -2,7 +2,7 @@ import { Body, Controller, Get, Param, Patch, Post, Query } from '@nestjs/common
 import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
 import { PageQuery, type Page } from '../platform/paging';
-import { Allow, Answers, Changes, Creates, Lists } from '../platform/routes';
+import { Acts, Allow, Answers, Changes, Creates, Lists } from '../platform/routes';
 import { CheckResponse, StepResponse } from './batch-events.responses';
 import { BatchStepsService } from './batch-steps.service';
 import {
@@ -11,10 +11,12 @@ import {
   BatchRequest,
   CheckRequest,
   StepRequest,
+  StrikeOutRequest,
 } from './batches.requests';
 import { BatchResponse, BatchSummary } from './batches.responses';
 import { BatchesService } from './batches.service';
 import { SettingChecksService } from './setting-checks.service';
+import { StrikeOutsService } from './strike-outs.service';
 
 /** Honey and seed on their way to one creamed lot. */
 @ApiTags('batches')
@@ -24,6 +26,7 @@ export class BatchesController {
     private readonly batches: BatchesService,
     private readonly steps: BatchStepsService,
     private readonly checks: SettingChecksService,
+    private readonly strikeOuts: StrikeOutsService,
   ) {}
 
   @Get()
@@ -115,5 +118,22 @@ export class BatchesController {
     @Body() request: CheckRequest,
   ): Promise<CheckResponse> {
     return this.checks.record(caller, id, request);
+  }
+
+  @Post(':id/setting-checks/:checkId/strike-out')
+  @Allow('member', 'record')
+  @Acts(
+    CheckResponse,
+    'Strike a mistaken look out: it stays on record and counts for nothing; where it had filed the step set, the step is taken back',
+    'not-yours',
+    'check-struck-out',
+  )
+  strikeOut(
+    @Caller() caller: ClubCaller,
+    @Param('id') id: string,
+    @Param('checkId') checkId: string,
+    @Body() request: StrikeOutRequest,
+  ): Promise<CheckResponse> {
+    return this.strikeOuts.strikeOut(caller, id, checkId, request);
   }
 }

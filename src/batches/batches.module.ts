@@ -5,10 +5,17 @@ import { BatchStepsService } from './batch-steps.service';
 import { BatchesController } from './batches.controller';
 import { BatchesService } from './batches.service';
 import { SettingChecksService } from './setting-checks.service';
+import { StrikeOutsService } from './strike-outs.service';
 
 @Module({
   imports: [LotsModule],
   controllers: [BatchesController],
-  providers: [BatchesService, BatchMasses, BatchStepsService, SettingChecksService],
+  providers: [
+    BatchesService,
+    BatchMasses,
+    BatchStepsService,
+    SettingChecksService,
+    StrikeOutsService,
+  ],
 })
 export class BatchesModule {}

@@ -115,6 +115,11 @@ export class StepRequest {
   lossKg?: number;
 }
 
+export class StrikeOutRequest {
+  @Text({ max: 500, is: 'Why the look was mistaken, such as: the wrong batch.' })
+  because!: string;
+}
+
 export class CheckRequest {
   @Instant()
   at!: Date;

@@ -24,6 +24,7 @@ export const refusals = {
   'not-enough-mass': 'The lot does not hold that much.',
   'lot-unsuitable': 'That lot cannot be used for this.',
   'step-out-of-order': 'That step does not come next.',
+  'check-struck-out': 'The setting check has been struck out already.',
   'last-steward': 'A club keeps at least one steward.',
   'already-member': 'That person is a member already.',
   'invitation-over': 'The invitation has been used, withdrawn or is too old.',

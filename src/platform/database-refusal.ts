@@ -20,6 +20,7 @@ const byConstraint: Record<string, () => Refusal> = {
     new Refusal('lot-unsuitable', 'At that time the lot had not been made yet: look at the dates.'),
   lot_creamed_once: () => new Refusal('step-out-of-order'),
   batch_step_club_id_batch_id_kind_key: () => new Refusal('step-out-of-order'),
+  setting_check_only_struck_out: () => new Refusal('check-struck-out'),
   person_email_key: () => duplicate('#/email', 'Somebody has an account with this e-mail already.'),
   member_club_id_person_id_key: () => new Refusal('already-member'),
   floral_source_club_id_name_key: () =>

@@ -45,7 +45,7 @@ export function seededBatchRows(
       coalesce((
         select json_agg(json_build_object('at', (extract(epoch from c.at) * 1000)::float8, 'state', c.state) order by c.at, c.id)
         from setting_check c
-        where c.club_id = ${clubId}::uuid and c.batch_id = s.batch_id and c.at > s.at), '[]') as checks
+        where c.club_id = ${clubId}::uuid and c.batch_id = s.batch_id and c.at > s.at and c.struck_at is null), '[]') as checks
     from seeded s
     left join dominant d on d.batch_id = s.batch_id
     left join floral_source f on f.club_id = ${clubId}::uuid and f.id = d.floral_source_id

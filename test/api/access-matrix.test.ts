@@ -311,6 +311,7 @@ const bodies: Record<string, object> = {
   'POST /clubs/:clubId/lots/:id/withdrawals': { kind: 'lost', massKg: 1, at },
   'POST /clubs/:clubId/batches/:id/steps': { kind: 'cleared', at },
   'POST /clubs/:clubId/batches/:id/setting-checks': { state: 'liquid', at },
+  'POST /clubs/:clubId/batches/:id/setting-checks/:checkId/strike-out': { because: 'Mistaken.' },
 };
 const queries: Record<string, string> = {
   'GET /clubs/:clubId/stations/:id/free':

@@ -85,6 +85,8 @@ const wishes: Record<string, () => Promise<Wish> | Wish> = {
     byAda({ kind: 'potted', at: minutesAgo(2), pots: [{ netMassKg: 0.5, count: 4 }] }),
   'POST /clubs/:clubId/batches/:id/setting-checks': () =>
     byAda({ state: 'liquid', at: minutesAgo(2) }),
+  'POST /clubs/:clubId/batches/:id/setting-checks/:checkId/strike-out': () =>
+    byAda({ because: 'The wrong batch.' }),
   'POST /clubs/:clubId/loans': () =>
     byAda({
       lotId: things['lots'],

@@ -424,6 +424,50 @@ describe('a batch', () => {
   });
 });
 
+describe('a setting check', () => {
+  async function aCheck(): Promise<string> {
+    return insert('setting_check', {
+      club_id: club.clubId,
+      batch_id: await aBatch(),
+      at: '2027-01-01T00:00:00Z',
+      state: 'liquid',
+      checked_by_id: club.memberId,
+    });
+  }
+
+  const strike = (id: string, member: string | null) =>
+    database.query(
+      `update setting_check set struck_at = now(), struck_by_id = $2, struck_because = 'slip' where id = $1`,
+      [id, member],
+    );
+
+  test('can be struck out once, by somebody, and changes in nothing else', async () => {
+    const id = await aCheck();
+
+    await expectRefusal(
+      database.query(`update setting_check set state = 'set' where id = $1`, [id]),
+      'setting_check_only_struck_out',
+    );
+    await expectRefusal(strike(id, null), 'setting_check_struck_by_somebody');
+    await strike(id, club.memberId);
+    await expectRefusal(strike(id, club.otherMemberId), 'setting_check_only_struck_out');
+  });
+
+  test('stays, struck out or not', async () => {
+    const id = await aCheck();
+    await strike(id, club.memberId);
+
+    await expectRefusal(
+      database.query('delete from setting_check where id = $1', [id]),
+      'setting_check_is_history',
+    );
+    await expectRefusal(
+      database.query('truncate setting_check cascade'),
+      'setting_check_is_history',
+    );
+  });
+});
+
 describe('history', () => {
   test.each(['lot_movement', 'lot_input', 'audit_entry'])(
     'of %s is only ever added to',

@@ -24,9 +24,9 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
   );
   const booking = await idOf(ada.post(`${path}/bookings`, aWish(station)));
   const { batchId } = await aSeededBatch(ada, club, source, minutesAgo(90));
-  await ada
-    .post(`${path}/batches/${batchId}/setting-checks`, { at: minutesAgo(5), state: 'liquid' })
-    .expect(201);
+  const check = await idOf(
+    ada.post(`${path}/batches/${batchId}/setting-checks`, { at: minutesAgo(5), state: 'liquid' }),
+  );
   const seed = await aLot(ada, club, source, { kind: 'seed', massKg: 5 });
   const loan = await idOf(
     ada.post(`${path}/loans`, {
@@ -50,6 +50,7 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
     bookings: booking,
     lots: seed,
     batches: batchId,
+    'setting-checks': check,
     loans: loan,
     invitations: invitation,
     code,
