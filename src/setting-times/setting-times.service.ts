@@ -3,7 +3,8 @@ import { checksToObservation } from '../core/setting/checks-to-observation';
 import type { ClubCaller } from '../platform/caller';
 import { Database } from '../platform/database';
 import { groupStatistics, REPLICATES } from './group-statistics';
-import { seededBatchRows, type SeededBatchRow } from './seeded-batch-rows';
+import type { SeededBatch } from './seeded-batch';
+import { seededBatches } from './seeded-batch-rows';
 import type { SettingTimesQuery } from './setting-times.requests';
 import type { SettingGroup, SettingTimesResponse } from './setting-times.responses';
 
@@ -20,11 +21,11 @@ export class SettingTimesService {
   constructor(private readonly database: Database) {}
 
   async bySource(caller: ClubCaller, query: SettingTimesQuery): Promise<SettingTimesResponse> {
-    const batches = await this.database.rows<SeededBatchRow>(
-      seededBatchRows(caller.clubId, query.from, query.until),
-    );
+    const { from, until } = query;
+    const wanted = { from, until, withTemperature: false };
+    const batches = await seededBatches(this.database, caller.clubId, wanted);
 
-    const bySource = new Map<string | null, SeededBatchRow[]>();
+    const bySource = new Map<string | null, SeededBatch[]>();
     for (const batch of batches) {
       const group = bySource.get(batch.floralSourceId);
       if (group === undefined) bySource.set(batch.floralSourceId, [batch]);
@@ -42,7 +43,7 @@ export class SettingTimesService {
 async function groupOf(
   floralSourceId: string | null,
   name: string,
-  batches: readonly SeededBatchRow[],
+  batches: readonly SeededBatch[],
 ): Promise<SettingGroup> {
   const seen = batches.map((batch) => ({
     ...batch,
