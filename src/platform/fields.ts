@@ -191,22 +191,29 @@ export function OneOf(
   ]);
 }
 
-/** A list of words of a closed list. */
+/** A list of words of a closed list. In a query (`fromText`) commas may stand between them. */
 export function SomeOf(
-  words: Record<string, string>,
-  options: FieldOptions & { min: number },
+  words: readonly string[] | Record<string, string>,
+  options: FieldOptions & { min: number; fromText?: boolean },
 ): PropertyDecorator {
-  const list = Object.values(words);
-  return field(
-    options,
-    { type: String, enum: list, isArray: true, minItems: options.min, maxItems: list.length },
-    [
-      IsArray({ message: 'must be a list' }),
-      ArrayMinSize(options.min, { message: `must name at least ${options.min}` }),
-      ArrayMaxSize(list.length, { message: `must name at most ${list.length}` }),
-      IsIn(list, { each: true, message: `must be of ${list.join(', ')}` }),
-    ],
+  const list = Array.isArray(words) ? (words as string[]) : Object.values(words);
+  return applyDecorators(
+    field(
+      options,
+      { type: String, enum: list, isArray: true, minItems: options.min, maxItems: list.length },
+      [
+        IsArray({ message: 'must be a list' }),
+        ArrayMinSize(options.min, { message: `must name at least ${options.min}` }),
+        ArrayMaxSize(list.length, { message: `must name at most ${list.length}` }),
+        IsIn(list, { each: true, message: `must be of ${list.join(', ')}` }),
+      ],
+    ),
+    ...(options.fromText === true ? [Transform(({ value }) => listFromText(value))] : []),
   );
+}
+
+function listFromText(value: unknown): unknown {
+  return typeof value === 'string' ? value.split(',') : value;
 }
 
 /** A point in time: RFC 3339 with an offset, between the years 2000 and 2100. A request's is read into a Date. */

@@ -14,11 +14,15 @@ export class SettingTimesController {
 
   @Get()
   @Allow('member', 'read')
-  @Answers(SettingTimesResponse, 'Days until a batch had set, by floral source', 'invalid')
-  bySource(
+  @Answers(
+    SettingTimesResponse,
+    'Days until a batch had set, by floral source, season, temperature, seed line or station',
+    'invalid',
+  )
+  times(
     @Caller() caller: ClubCaller,
     @Query() query: SettingTimesQuery,
   ): Promise<SettingTimesResponse> {
-    return this.settingTimes.bySource(caller, query);
+    return this.settingTimes.times(caller, query);
   }
 }

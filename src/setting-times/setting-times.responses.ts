@@ -1,6 +1,14 @@
-import { Decimal, Each, Id, Part, Text, Whole } from '../platform/fields';
+import { Decimal, Each, Id, OneOf, Part, Text, Whole } from '../platform/fields';
+import { AdjustedTimes } from './adjusted-times.responses';
+import { groupings, type Grouping } from './answer/question';
+import {
+  PooledGroup,
+  SettingComparison,
+  SettingRanking,
+} from './setting-times-comparison.responses';
 
 const days = { min: 0, max: 36_525, decimals: 12 };
+const share = { min: 0, max: 1, decimals: 16 };
 const count = { min: 0, max: 1_000_000 };
 
 export class SettingInterval {
@@ -10,14 +18,24 @@ export class SettingInterval {
   @Decimal({ ...days, nullable: true, is: 'and by this one; null: nobody knows when.' })
   rightDays!: number | null;
 
-  @Decimal({ min: 0, max: 1, decimals: 16, is: 'such a share of the batches set.' })
+  @Decimal({ ...share, is: 'such a share of the batches set.' })
   mass!: number;
 
-  @Decimal({ min: 0, max: 1, decimals: 16, is: 'The share that had not set after rightDays.' })
+  @Decimal({ ...share, is: 'The share that had not set after rightDays.' })
   stillSetting!: number;
+
+  @Decimal({
+    ...share,
+    nullable: true,
+    is: 'Lower 95 percent limit of stillSetting, at this day by itself; null: rightDays is, or tooFew tells why.',
+  })
+  stillSettingLower!: number | null;
+
+  @Decimal({ ...share, nullable: true, is: 'Upper 95 percent limit.' })
+  stillSettingUpper!: number | null;
 }
 
-export class SettingMedian {
+export class SettingQuantile {
   @Decimal({ ...days, nullable: true, is: 'The number to quote; null: not reached.' })
   quotedDays!: number | null;
 
@@ -34,19 +52,14 @@ export class SettingMedian {
   upperDays!: number | null;
 }
 
-export class SettingQuartile {
-  @Decimal(days)
-  leftDays!: number;
-
-  @Decimal({ ...days, nullable: true, is: 'null: no end known.' })
-  rightDays!: number | null;
-}
-
 export class SettingGroup {
-  @Id({ nullable: true, is: 'null: of no one source.' })
+  @Id({ nullable: true, is: 'Of the floral source, the seed lot or the station.' })
+  id!: string | null;
+
+  @Id({ nullable: true, is: 'The same where groups are floral sources; null: of no one source.' })
   floralSourceId!: string | null;
 
-  @Text({ max: 200, is: 'The floral source of more than half of the honey; mixed; or all.' })
+  @Text({ max: 300, is: 'Such as the floral source of more than half of the honey; or all.' })
   name!: string;
 
   @Whole({ ...count, is: 'Seeded.' })
@@ -70,29 +83,56 @@ export class SettingGroup {
   })
   curve!: SettingInterval[];
 
-  @Part(() => SettingMedian, { nullable: true, is: 'By when half of them had set.' })
-  median!: SettingMedian | null;
+  @Part(() => SettingQuantile, { nullable: true, is: 'By when half of them had set.' })
+  median!: SettingQuantile | null;
 
-  @Part(() => SettingQuartile, { nullable: true, is: 'By when a quarter of them had set.' })
-  lowerQuartile!: SettingQuartile | null;
+  @Part(() => SettingQuantile, { nullable: true, is: 'By when a quarter of them had set.' })
+  lowerQuartile!: SettingQuantile | null;
 
-  @Part(() => SettingQuartile, { nullable: true, is: 'By when three quarters of them had set.' })
-  upperQuartile!: SettingQuartile | null;
+  @Part(() => SettingQuantile, { nullable: true, is: 'By when three quarters of them had set.' })
+  upperQuartile!: SettingQuantile | null;
 
-  @Text({ max: 200, nullable: true, is: 'Why there is no median.' })
+  @Part(() => SettingQuantile, { nullable: true, is: 'By when 80 percent of them had set.' })
+  percentile80!: SettingQuantile | null;
+
+  @Whole({ ...count, is: 'Resamples of the batches that the limits rest on.' })
+  replicates!: number;
+
+  @Text({ max: 200, nullable: true, is: 'Why there is no median, and no limit.' })
   tooFew!: string | null;
+
+  @Part(() => PooledGroup, {
+    nullable: true,
+    is: 'Drawn towards the mean of the groups; null: the ranking tells why, or these are of no group.',
+  })
+  pooled!: PooledGroup | null;
 }
 
 export class SettingTimesResponse {
-  @Text({ max: 2000, is: 'How the numbers come about.' })
+  @Text({ max: 2000, is: 'The answer for whoever knows no statistics.' })
+  inWords!: string;
+
+  @Text({ max: 3000, is: 'How the numbers come about.' })
   method!: string;
+
+  @OneOf(groupings)
+  by!: Grouping;
 
   @Each(() => SettingGroup, {
     max: 10_000,
-    is: 'By floral source, the most batches first; mixed last.',
+    is: 'The most batches first, seasons and temperatures in order; what is mixed or not known last.',
   })
   groups!: SettingGroup[];
 
   @Part(() => SettingGroup, { is: 'All batches together.' })
   all!: SettingGroup;
+
+  @Part(() => SettingComparison, { is: 'Whether the groups differ; nothing is adjusted.' })
+  comparison!: SettingComparison;
+
+  @Part(() => SettingRanking)
+  ranking!: SettingRanking;
+
+  @Part(() => AdjustedTimes, { nullable: true, is: 'null: adjust was not asked for.' })
+  adjusted!: AdjustedTimes | null;
 }

@@ -55,8 +55,8 @@ test('published interval-censored times, filed as looks at batches, give the pub
       return { leftDays: left, rightDays: right };
     };
     expect(told.median).toMatchObject(quantile(0.5));
-    expect(told.lowerQuartile).toEqual(quantile(0.25));
-    expect(told.upperQuartile).toEqual(quantile(0.75));
+    expect(told.lowerQuartile).toMatchObject(quantile(0.25));
+    expect(told.upperQuartile).toMatchObject(quantile(0.75));
     expect(told.median.lowerDays).toBeLessThanOrEqual(told.median.quotedDays);
     if (told.median.upperDays !== null) {
       expect(told.median.upperDays).toBeGreaterThanOrEqual(told.median.quotedDays);

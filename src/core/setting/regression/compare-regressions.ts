@@ -27,7 +27,8 @@ function seenAside({ setAside }: SettingRegression) {
   return setAside.filter(({ n }) => n > 0);
 }
 
-function freeTerms(regression: SettingRegression): number {
+/** Coefficients that were free, those of levels set aside included. */
+export function freeTerms(regression: SettingRegression): number {
   return regression.terms.length + seenAside(regression).length;
 }
 
