@@ -20,12 +20,14 @@ export function refuseIfStale(caller: AnyCaller, current: object): void {
   }
 }
 
-/** Gives each JSON answer its ETag, and answers 304 to a reader who has it. Answers marked no-store (they show a secret) get none. */
+/** Gives each answer of JSON or CSV its ETag, and answers 304 to a reader who has it. Answers marked no-store (they show a secret) get none. */
 export function tagEntities(fastify: FastifyInstance): void {
   fastify.addHook('onSend', (request, reply, payload, done) => {
-    const isJson = String(reply.getHeader('content-type')).startsWith('application/json');
+    const isRepresentation = /^(application\/json|text\/csv)/.test(
+      String(reply.getHeader('content-type')),
+    );
     const isSecret = reply.getHeader('cache-control') === 'no-store';
-    if (reply.statusCode >= 300 || !isJson || isSecret || typeof payload !== 'string') {
+    if (reply.statusCode >= 300 || !isRepresentation || isSecret || typeof payload !== 'string') {
       done();
       return;
     }

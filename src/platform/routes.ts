@@ -1,4 +1,4 @@
-import { applyDecorators, HttpCode, SetMetadata, type Type } from '@nestjs/common';
+import { applyDecorators, Header, HttpCode, SetMetadata, type Type } from '@nestjs/common';
 import {
   ApiBearerAuth,
   ApiCookieAuth,
@@ -12,7 +12,7 @@ import type { RefusalCode } from '../core/refusal';
 import { refuses } from './documented-refusals';
 import type { TokenScope } from './prisma-client/enums';
 
-// Every route carries @Allow (who may) and one of @Answers, @Lists, @Creates, @Acts, @Reckons, @Changes, @Removes (what comes back). They rule the
+// Every route carries @Allow (who may) and one of @Answers, @AnswersCsv, @Lists, @Creates, @Acts, @Records, @Reckons, @Changes, @Removes (what comes back). They rule the
 // guard and the interceptors, and write the same into the OpenAPI document.
 
 /** Who may use a route, and which scope a token needs for it; `session`: no token will do. */
@@ -65,6 +65,28 @@ export function Answers(model: Model, summary: string, ...more: RefusalCode[]): 
       type: model,
       description: 'As it stands now.',
       headers: { ETag: tagHeader },
+    }),
+    ApiResponse({ status: 304, description: 'Not changed since If-None-Match.' }),
+    ...more.map(refuses),
+  );
+}
+
+/** Answers 200 with a file of comma-separated values (RFC 4180), for scripts and spreadsheets. */
+export function AnswersCsv(
+  summary: string,
+  fileName: string,
+  ...more: RefusalCode[]
+): MethodDecorator {
+  return applyDecorators(
+    SetMetadata(behaviourKey, {} satisfies RouteBehaviour),
+    ApiOperation({ summary }),
+    Header('Content-Type', 'text/csv; charset=utf-8; header=present'),
+    Header('Content-Disposition', `attachment; filename="${fileName}"`),
+    ApiResponse({
+      status: 200,
+      description: 'With a first line that names the columns.',
+      headers: { ETag: tagHeader },
+      content: { 'text/csv': { schema: { type: 'string', maxLength: 10_000_000 } } },
     }),
     ApiResponse({ status: 304, description: 'Not changed since If-None-Match.' }),
     ...more.map(refuses),
@@ -155,6 +177,30 @@ export function Acts(model: Model, summary: string, ...more: RefusalCode[]): Met
     }),
     ...bodyRefusals,
     ...keyRefusals,
+    ...more.map(refuses),
+  );
+}
+
+/**
+ * Answers 200 with what became of records that were sent. What is on record already is only counted, so sending the same again has no
+ * further effect, and no Idempotency-Key is taken.
+ */
+export function Records(model: Model, summary: string, ...more: RefusalCode[]): MethodDecorator {
+  return applyDecorators(
+    HttpCode(200),
+    SetMetadata(behaviourKey, {} satisfies RouteBehaviour),
+    ApiOperation({
+      summary,
+      description:
+        'What is on record already is only counted: sending the same again is safe, and needs no Idempotency-Key.',
+    }),
+    ApiResponse({
+      status: 200,
+      type: model,
+      description: 'Recorded.',
+      headers: { ETag: tagHeader },
+    }),
+    ...bodyRefusals,
     ...more.map(refuses),
   );
 }

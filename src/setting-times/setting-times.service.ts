@@ -5,7 +5,8 @@ import { Database } from '../platform/database';
 import { adjusters, asksTemperature, sameAs, type Question } from './answer/question';
 import { seededBatchText } from './seeded-batch-rows';
 import { SettingFits } from './setting-fits';
-import type { SettingTimesQuery } from './setting-times.requests';
+import { settingTimesCsv } from './setting-times-csv';
+import type { SettingTimesQuery, SettingTimesTableQuery } from './setting-times.requests';
 import type { SettingTimesResponse } from './setting-times.responses';
 
 @Injectable()
@@ -25,6 +26,16 @@ export class SettingTimesService {
       withTemperature: asksTemperature(question),
     });
     return this.fits.answer(text, question);
+  }
+
+  /** One table of the same answer, as a file. */
+  async table(caller: ClubCaller, query: SettingTimesTableQuery): Promise<string> {
+    const { table = 'groups' } = query;
+    if (table.startsWith('adjusted') && query.adjust === undefined) {
+      const detail = 'Nothing is adjusted without adjust: say what for.';
+      throw new Refusal('invalid', detail, { errors: [{ parameter: 'adjust', detail }] });
+    }
+    return settingTimesCsv(await this.times(caller, query), table);
   }
 }
 
