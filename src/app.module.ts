@@ -14,6 +14,7 @@ import { PeopleModule } from './people/people.module';
 import { TokensModule } from './tokens/tokens.module';
 import { HealthModule } from './health/health.module';
 import { PlatformModule } from './platform/platform.module';
+import { ProbesModule } from './probes/probes.module';
 import { SettingTimesModule } from './setting-times/setting-times.module';
 import { StationsModule } from './stations/stations.module';
 import { ReckoningsModule } from './reckonings/reckonings.module';
@@ -41,6 +42,7 @@ export class AppModule {
         LotsModule,
         BatchesModule,
         LoansModule,
+        ProbesModule,
         SettingTimesModule,
         CalculationsModule,
         ReckoningsModule,

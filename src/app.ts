@@ -7,6 +7,7 @@ import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fa
 import { SwaggerModule } from '@nestjs/swagger';
 import { LogController } from 'fastify';
 import { AppModule } from './app.module';
+import { takeCsv } from './platform/csv';
 import { tagEntities } from './platform/entity-tag';
 import { logRequests, openLog, requestIdOf } from './platform/log';
 import { countRequests } from './platform/metrics';
@@ -38,6 +39,7 @@ export async function dress(
   });
   const fastify = adapter.getInstance();
   fastify.removeContentTypeParser('text/plain');
+  takeCsv(fastify);
   noteRoutes(fastify);
   logRequests(fastify);
   countRequests(fastify);

@@ -28,6 +28,7 @@ export const refusals = {
   'last-steward': 'A club keeps at least one steward.',
   'already-member': 'That person is a member already.',
   'invitation-over': 'The invitation has been used, withdrawn or is too old.',
+  'reading-differs': 'Another temperature is on record for that time.',
   'request-running': 'The same request is still being worked on.',
   stale: 'It has changed since you read it.',
   'match-needed': 'Send If-Match with the ETag that you read.',

@@ -26,6 +26,10 @@ const byConstraint: Record<string, () => Refusal> = {
   floral_source_club_id_name_key: () =>
     duplicate('#/name', 'The club has one of this name already.'),
   station_club_id_name_key: () => duplicate('#/name', 'The club has one of this name already.'),
+  probe_club_id_name_key: () => duplicate('#/name', 'The club has one of this name already.'),
+  probe_once: () => invalidField('#', 'At that time the probe was somewhere else.'),
+  probe_placement_ends_after_start: () =>
+    invalidField('#', 'The probe must stay somewhere before it is moved on.'),
 };
 
 function duplicate(pointer: string, detail: string): Refusal {

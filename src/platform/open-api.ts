@@ -60,6 +60,7 @@ const tags: [name: string, description: string][] = [
   ['stations', 'Warming cabinets, cool rooms and benches, and when they are out of use.'],
   ['bookings', 'Places of a station for a time: the diary on the door.'],
   ['lots', 'Honey, seed and creamed honey: whose, how much, what is in it, where it went.'],
+  ['probes', 'Temperature probes: where they are, where they were, and what they read.'],
   ['batches', 'Honey and seed on their way to one creamed lot, step by step.'],
   ['loans', 'Seed lent by one member to another.'],
   ['setting times', 'How long the club’s honeys take to set.'],
@@ -134,6 +135,7 @@ interface Parameter {
 interface Operation {
   security?: object[];
   parameters?: Parameter[];
+  requestBody?: { content: Record<string, { schema: object }> };
   responses: Record<string, { headers?: object } | undefined>;
 }
 
@@ -141,6 +143,13 @@ const requestIdHeader = {
   description: 'Under which the request is found in the log; the caller’s own, where it sent one.',
   schema: { type: 'string', maxLength: 64, pattern: '^[\\w.-]{8,64}$' },
 } as const;
+
+const csvSchema = {
+  type: 'string',
+  maxLength: 1_048_576,
+  description:
+    'RFC 4180, with a first line that names the columns; semicolons (and with them decimal commas) are taken too.',
+};
 
 /** Adds what holds for every operation. */
 function completeOperations(document: OpenAPIObject): void {
@@ -154,6 +163,8 @@ function completeOperations(document: OpenAPIObject): void {
     addRefusal(operation, 'unavailable');
     const others = (operation.parameters ?? []).filter((parameter) => parameter.in !== 'path');
     operation.parameters = [...pathParameters(path), ...others];
+    const csv = operation.requestBody?.content['text/csv'];
+    if (csv !== undefined) csv.schema = csvSchema;
     for (const response of Object.values(operation.responses)) {
       if (response === undefined) continue;
       response.headers = {

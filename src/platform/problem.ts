@@ -2,8 +2,10 @@ import { STATUS_CODES } from 'node:http';
 import { Catch, HttpException, type ArgumentsHost, type ExceptionFilter } from '@nestjs/common';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Refusal, refusals, type Fault, type RefusalCode } from '../core/refusal';
+import { takesCsv, withLines } from './csv';
 import { refusalFromDatabase } from './database-refusal';
 import { methodsAt } from './route-table';
+import { wordsOfFaults } from './validation';
 
 const statuses: Record<RefusalCode, number> = {
   malformed: 400,
@@ -34,6 +36,7 @@ const statuses: Record<RefusalCode, number> = {
   'last-steward': 409,
   'already-member': 409,
   'invitation-over': 409,
+  'reading-differs': 409,
   'request-running': 409,
   stale: 412,
   'match-needed': 428,
@@ -91,13 +94,22 @@ export class ProblemFilter implements ExceptionFilter {
     if (refusal.code === 'method-not-allowed') {
       reply.header('allow', methodsAt(request.url).join(', '));
     }
-    const problem = problemOf(refusal);
+    const problem = problemOf(inFile(refusal, request));
     void reply
       .code(problem.status)
       .header('content-type', 'application/problem+json; charset=utf-8')
       .header('cache-control', 'no-store')
       .send(JSON.stringify(problem));
   }
+}
+
+/** A refusal of rows that came in a file names their lines. */
+function inFile(refusal: Refusal, request: FastifyRequest): Refusal {
+  const { errors } = refusal.more;
+  if (errors === undefined) return refusal;
+  const named = withLines(errors, request);
+  const detail = refusal.detail === wordsOfFaults(errors) ? wordsOfFaults(named) : refusal.detail;
+  return new Refusal(refusal.code, detail, { ...refusal.more, errors: named });
 }
 
 function refusalOf(thrown: unknown, request: FastifyRequest): Refusal {
@@ -114,7 +126,10 @@ function refusalOf(thrown: unknown, request: FastifyRequest): Refusal {
         );
   }
   if (status === 413) return new Refusal('too-large', 'A body may have 1 MB at most.');
-  if (status === 415) return new Refusal('wrong-media-type');
+  if (status === 415) {
+    const detail = takesCsv(request) ? 'Send application/json or text/csv.' : undefined;
+    return new Refusal('wrong-media-type', detail);
+  }
   if (status !== null && status >= 400 && status < 500) {
     return new Refusal('malformed', malformedDetail(thrown));
   }

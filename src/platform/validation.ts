@@ -40,6 +40,17 @@ export class RequestPipe implements PipeTransform {
   }
 }
 
+/** So many are named: whoever sends ten thousand rows in the wrong form needs no more. */
+const mostFaults = 100;
+const mostInWords = 20;
+
+/** Faults in one text. */
+export function wordsOfFaults(faults: Fault[]): string {
+  const told = faults.slice(0, mostInWords).map(({ detail }) => detail);
+  const more = faults.length - told.length;
+  return [...told, ...(more > 0 ? [`And ${more} more.`] : [])].join(' ');
+}
+
 const deepest = 20;
 
 /** Refuses bodies nested deeper than any request is, before something that calls itself for each level reads them. */
@@ -62,10 +73,8 @@ function pipe(faultsOf: (errors: ValidationError[]) => Fault[]): ValidationPipe 
     transform: true,
     stopAtFirstError: true,
     exceptionFactory: (errors) => {
-      const faults = faultsOf(errors);
-      return new Refusal('invalid', faults.map((fault) => fault.detail).join(' '), {
-        errors: faults,
-      });
+      const faults = faultsOf(errors).slice(0, mostFaults);
+      return new Refusal('invalid', wordsOfFaults(faults), { errors: faults });
     },
   });
 }
@@ -81,8 +90,7 @@ function refuseUnlessObject(value: unknown): asserts value is object {
 function refuseBorrowedNames(body: object): void {
   const faults = borrowedNames(body, '#');
   if (faults.length > 0) {
-    const detail = faults.map((fault) => fault.detail).join(' ');
-    throw new Refusal('invalid', detail, { errors: faults });
+    throw new Refusal('invalid', wordsOfFaults(faults), { errors: faults.slice(0, mostFaults) });
   }
 }
 

@@ -36,6 +36,17 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
       at: minutesAgo(1),
     }),
   );
+  const probe = await idOf(
+    ada.post(`${path}/probes`, { name: 'Top shelf', stationId: station, placedAt: minutesAgo(60) }),
+  );
+  await ada
+    .post(`${path}/probes/${probe}/readings`, {
+      readings: [
+        { at: minutesAgo(20), temperatureC: 14.2 },
+        { at: minutesAgo(10), temperatureC: 14.4 },
+      ],
+    })
+    .expect(200);
   const { body } = await steward.post(`${path}/invitations`).expect(201);
   const { id: invitation, code } = body as { id: string; code: string };
   const browser = new Browser(service, await aSessionCookieOf(service, steward.personId));
@@ -52,6 +63,7 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
     batches: batchId,
     'setting-checks': check,
     loans: loan,
+    probes: probe,
     invitations: invitation,
     code,
     tokens: token,
