@@ -16,7 +16,7 @@ import { noteRoutes } from './platform/route-table';
 import { allowKey, behaviourKey } from './platform/routes';
 import type { Settings } from './platform/settings';
 import { answerNoRequest, answerUnreadableAddress } from './platform/unreadable';
-import { refuseDeepBodies } from './platform/validation';
+import { refuseOddBodies } from './platform/validation';
 
 /** The service on that database, dressed and ready to listen: the same in production and in every test. */
 export async function dress(
@@ -61,7 +61,7 @@ export async function dress(
   });
   // After helmet, so that its headers stand on a 304 too.
   tagEntities(fastify);
-  refuseDeepBodies(fastify);
+  refuseOddBodies(fastify);
 
   app.setGlobalPrefix('api/v1', {
     exclude: [

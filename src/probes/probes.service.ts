@@ -68,15 +68,15 @@ export class ProbesService {
   change(caller: ClubCaller, id: string, change: ProbeChange): Promise<ProbeResponse> {
     const { name, note, movedAt } = change;
     const isMoved = change.stationId !== undefined || change.batchId !== undefined;
-    if (movedAt !== undefined) {
-      if (!isMoved) throw invalidField('#/movedAt', 'Say where it was moved, too.');
-      refuseFuture('#/movedAt', movedAt, this.clock.now());
-    }
     return this.database.write(caller, async (tx) => {
       await lockProbe(tx, caller.clubId, id);
       const current = await readProbe(tx, caller.clubId, id);
       refuseIfStale(caller, current);
 
+      if (movedAt !== undefined) {
+        if (!isMoved) throw invalidField('#/movedAt', 'Say where it was moved, too.');
+        refuseFuture('#/movedAt', movedAt, this.clock.now());
+      }
       if (isMoved) {
         const spot = spotOf(change);
         if (spot !== null) await refuseUnknownSpot(tx, caller, spot);

@@ -208,6 +208,7 @@ test.each([
   ['a number', '1', 422, 'invalid'],
   ['lists within lists, deep', deep(30), 400, 'malformed'],
   ['lists within lists, deeper than any stack', deep(100_000), 400, 'malformed'],
+  ['a list longer than any', `{"note": [${'0,'.repeat(20_000)}0]}`, 413, 'too-large'],
   ['more than a megabyte', `{"note": "${'x'.repeat(1_048_576)}"}`, 413, 'too-large'],
 ])('%s is no body for any route', async (_, text, status, code) => {
   const wrong: unknown[] = [];
