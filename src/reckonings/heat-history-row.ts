@@ -1,5 +1,6 @@
 import { Prisma } from '../platform/prisma-client/client';
 import type { LotKind } from '../platform/prisma-client/enums';
+import { loggedInBatch, type LoggedTemperature } from './logged-heat';
 import type { StepTemperature } from './reckoning-row';
 
 export interface LotInLine {
@@ -13,7 +14,7 @@ export interface HeatHistoryRow {
   lots: LotInLine[];
   edges: { childId: string; parentId: string; massG: number }[];
   /** Of the batches that made or put by one of these lots. */
-  batches: { id: string; steps: StepTemperature[] }[];
+  batches: { id: string; steps: StepTemperature[]; logged: LoggedTemperature[] }[];
 }
 
 /** The lot, all that is in it, and the temperatures of the batches that they come from: one row. */
@@ -40,6 +41,7 @@ export function heatHistoryRow(clubId: string, lotId: string): Prisma.Sql {
       coalesce((
         select json_agg(json_build_object('id', b.id, 'steps', coalesce((
           select json_agg(json_build_object('kind', s.kind, 'at', s.at, 'temperatureDeciC', s.temperature_deci_c) order by s.at, s.kind)
-          from batch_step s where s.club_id = ${clubId}::uuid and s.batch_id = b.id), '[]')) order by b.id)
+          from batch_step s where s.club_id = ${clubId}::uuid and s.batch_id = b.id), '[]'),
+          'logged', ${loggedInBatch(clubId, Prisma.sql`b.id`)}) order by b.id)
         from (select distinct batch_id as id from known where batch_id is not null) b), '[]') as batches`;
 }

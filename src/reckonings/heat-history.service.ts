@@ -10,7 +10,8 @@ import { lineHeatOf } from './line-heat';
 import { knownOr, NotKnown } from './reckoned';
 
 const method =
-  'Estimated from the temperatures of the steps loaded, cleared and cooled, as if they had changed evenly from one to the next. ' +
+  'Estimated from what a probe in the honey logged while it was loaded, cleared and cooled, or else from the temperatures of those ' +
+  'steps, as if they had changed evenly from one to the next. ' +
   'Only the honey of a batch went through its warming; its seed brings along what it went through before. Losses count from when a ' +
   'lot was brought in; storing, softening of seed and batches without temperatures count as none. Diastase: White, Kushnir and ' +
   'Subers 1964. HMF: published bands, which differ widely.';
@@ -26,9 +27,9 @@ export class HeatHistoryService {
     const lot = row?.lots.find((one) => one.id === lotId);
     if (row === undefined || lot === undefined) throw new Refusal('not-found');
 
-    const found = row.batches.map(({ id: batchId, steps }) => ({
+    const found = row.batches.map(({ id: batchId, steps, logged }) => ({
       batchId,
-      cost: knownOr(() => heatCostOf(steps)),
+      cost: knownOr(() => heatCostOf(steps, logged)),
     }));
     const costs = new Map<string, HeatCost>();
     for (const { batchId, cost } of found) {

@@ -1,5 +1,5 @@
 import type { HeatDamage } from '../core/honey/keeping';
-import { Decimal, Part } from '../platform/fields';
+import { Decimal, OneOf, Part } from '../platform/fields';
 import type { HeatCost } from './heat-cost';
 import { rounded } from './reckoned';
 
@@ -26,11 +26,16 @@ export class HeatLoss {
 }
 
 export class HeatReckoning {
+  @OneOf(['readings', 'steps'], {
+    is: 'readings: what a probe in the honey logged, by quarters of an hour. steps: the temperatures of the steps loaded, cleared and cooled, where no probe logged nine tenths of that time.',
+  })
+  basis!: 'readings' | 'steps';
+
   @Decimal({
     min: 0,
     max: 1e6,
     decimals: 2,
-    is: 'From the first to the last of the steps loaded, cleared and cooled that have a temperature.',
+    is: 'From the first to the last of the steps loaded, cleared and cooled; of those with a temperature, where the basis is steps.',
   })
   hours!: number;
 
@@ -38,12 +43,12 @@ export class HeatReckoning {
   hoursBelowRange!: number;
 
   @Part(() => HeatLoss, {
-    is: 'An estimate: as if the temperature had changed evenly from one step to the next.',
+    is: 'An estimate: as if the temperature had changed evenly from one reading or step to the next.',
   })
   evenly!: HeatLoss;
 
   @Part(() => HeatLoss, {
-    is: 'The cautious estimate: as if the warmer temperature of each two steps had held all the time between them.',
+    is: 'The cautious estimate: as if the warmer temperature of each two readings or steps had held all the time between them.',
   })
   atTheWarmer!: HeatLoss;
 }
@@ -56,8 +61,9 @@ export function toHmfGained({ least, likely, most }: HeatDamage['hmfGainMgPerKg'
   };
 }
 
-export function toHeatReckoning({ hours, evenly, atTheWarmer }: HeatCost): HeatReckoning {
+export function toHeatReckoning({ basis, hours, evenly, atTheWarmer }: HeatCost): HeatReckoning {
   return {
+    basis,
     hours: rounded(hours, 2),
     hoursBelowRange: rounded(evenly.hoursBelowRange, 2),
     evenly: toHeatLoss(evenly),

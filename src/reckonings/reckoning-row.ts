@@ -1,5 +1,6 @@
 import { Prisma } from '../platform/prisma-client/client';
 import type { Grain, StepKind } from '../platform/prisma-client/enums';
+import { loggedInBatch, type LoggedTemperature } from './logged-heat';
 
 export interface HoneyOfBatch {
   lotId: string;
@@ -40,6 +41,7 @@ export interface ReckoningRow {
   sources: SourceOfBatch[];
   seed: { massG: number; grain: Grain | null }[];
   steps: StepTemperature[];
+  logged: LoggedTemperature[];
   /** The longest first. */
   warmings: WarmingBooking[];
 }
@@ -77,6 +79,7 @@ export function reckoningRow(clubId: string, batchId: string): Prisma.Sql {
       coalesce((
         select json_agg(json_build_object('kind', s.kind, 'at', s.at, 'temperatureDeciC', s.temperature_deci_c) order by s.at, s.kind)
         from batch_step s where ${ofBatch('s')}), '[]') as steps,
+      ${loggedInBatch(clubId, Prisma.sql`b.id`)} as logged,
       coalesce((
         select json_agg(json_build_object('id', k.id, 'minDeciC', k.min_deci_c, 'maxDeciC', k.max_deci_c,
           'startsAt', k.starts_at, 'endsAt', k.ends_at) order by k.ends_at - k.starts_at desc, k.starts_at, k.id)

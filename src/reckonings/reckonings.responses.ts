@@ -94,7 +94,7 @@ export class ReckoningResponse {
 
   @Part(() => HeatReckoning, {
     nullable: true,
-    is: 'What warming cost, estimated from the temperatures of the steps loaded, cleared and cooled.',
+    is: 'What warming cost, estimated from what a probe in the honey logged, or from the temperatures of the steps loaded, cleared and cooled.',
   })
   heat!: HeatReckoning | null;
 

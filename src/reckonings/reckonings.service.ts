@@ -38,7 +38,7 @@ export class ReckoningsService {
       seed: part('seed', () => seedOf(row)),
       warming: part('warming', () => warmingOf(row, exactPercent)),
       heat: part('heat', () => {
-        const cost = heatCostOf(row.steps);
+        const cost = heatCostOf(row.steps, row.logged);
         return cost instanceof NotKnown ? cost : toHeatReckoning(cost);
       }),
       fermentation: part('fermentation', () => fermentationOf(exactPercent)),

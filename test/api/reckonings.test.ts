@@ -355,6 +355,48 @@ test('between two temperatures it was at most as warm as the warmer one', async 
   expect(heat.evenly.diastaseLeftPercent).toBeLessThan(100);
 });
 
+describe('a probe in the honey', () => {
+  /** Of the steps, 12 °C at loading and at clearing; the probe logged 40 °C at each of these hours. */
+  async function logged(hours: number[]) {
+    const { ada, path, batch, reckoning } = await aWorld();
+    const loadedAt = new Date('2025-05-01T08:00:00Z');
+    await step(ada, batch, 'loaded', loadedAt.toISOString(), { temperatureC: 12 });
+    await step(ada, batch, 'cleared', hoursLater(loadedAt, 48).toISOString(), { temperatureC: 12 });
+    const batchId = batch.split('/').at(-1)!;
+    const { body } = await ada
+      .post(`${path}/probes`, { name: 'Lance', batchId, placedAt: '2025-04-01T08:00:00Z' })
+      .expect(201);
+    const readings = hours.map((hour) => ({ at: hoursLater(loadedAt, hour), temperatureC: 40 }));
+    await ada.post(`${path}/probes/${String(body.id)}/readings`, { readings }).expect(200);
+    return (await reckoning()).heat;
+  }
+  const hourly = (from: number, until: number) =>
+    Array.from({ length: until - from + 1 }, (_, index) => from + index);
+
+  test('tells what warming cost, whatever was written down at the steps', async () => {
+    const heat = await logged(hourly(-5, 60));
+    expect(heat).toMatchObject({ basis: 'readings', hours: 48 });
+    expect(heat.evenly.diastaseLeftPercent).toBeCloseTo(100 * LEFT_AFTER_TWO_DAYS, 1);
+    expect(heat.evenly.hmfGain.likelyMgPerKg).toBeCloseTo(GAIN.likely, 2);
+  });
+
+  test('is believed when it logged nine tenths of the time, and holds to the ends', async () => {
+    const heat = await logged(hourly(2, 46));
+    expect(heat).toMatchObject({ basis: 'readings', hours: 48 });
+    expect(heat.evenly.diastaseLeftPercent).toBeCloseTo(100 * LEFT_AFTER_TWO_DAYS, 1);
+  });
+
+  test.each([
+    ['half of the time', hourly(0, 24)],
+    ['with nights left out', [0, 8, 16, 24, 32, 40, 48]],
+    ['before and after alone', [-3, -2, 49, 50]],
+  ])('that logged %s leaves it to the steps', async (_, hours) => {
+    const heat = await logged(hours);
+    expect(heat.basis).toBe('steps');
+    expect(heat.evenly.diastaseLeftPercent).toBeGreaterThan(99);
+  });
+});
+
 test('temperatures that no source covers leave the heat out', async () => {
   const { ada, batch, reckoning } = await aWorld();
   await step(ada, batch, 'loaded', '2025-05-01T08:00:00Z', { temperatureC: 12 });
