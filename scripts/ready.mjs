@@ -1,7 +1,8 @@
 // Makes a checkout ready to run: packages as in package-lock.json, the Prisma client, the compiled program. Does only what has not
 // been done since the last change, so that a second start is quick.
 import { spawnSync } from 'node:child_process';
-import { existsSync, readdirSync, statSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { existsSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 
 const root = path.resolve(import.meta.dirname, '..');
@@ -41,10 +42,18 @@ function step(words, isDone, work) {
 
 const tool = (name) => path.join('node_modules', '.bin', name);
 
+// By content: a checkout gives every file a new time, and an install takes a minute.
+const lock = createHash('sha256')
+  .update(readFileSync(path.join(root, 'package-lock.json')))
+  .digest('hex');
+const installed = path.join(root, 'node_modules', '.installed-lock');
 step(
   'Installing packages …',
-  newest('node_modules/.package-lock.json') >= newest('package-lock.json'),
-  () => run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error']),
+  existsSync(installed) && readFileSync(installed, 'utf8') === lock,
+  () => {
+    run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error']);
+    writeFileSync(installed, lock);
+  },
 );
 step(
   'Generating the database client …',
