@@ -64,5 +64,5 @@ export async function fillClub(databaseUrl) {
   const { id: lotId } = await one(`select id from lot limit 1`);
   await client.query('analyze');
   await client.end();
-  return { clubId, stationId, lotId, token };
+  return { clubId, memberId, stationId, lotId, token };
 }

@@ -2,6 +2,7 @@
 //   reads     signed-in GETs against a bare node:http + pg server that sends the very statements that the service sent
 //   bookings  against the same transaction, statement by statement, straight through pg
 //   warming   of pails, against small explicit steps on the same grid
+//   setting   times: regressions and curves against other libraries' recorded times; and how long others wait while one is computed
 import { fork } from 'node:child_process';
 import { once } from 'node:events';
 import { chmod, mkdtemp, rm } from 'node:fs/promises';
@@ -12,7 +13,10 @@ import autocannon from 'autocannon';
 import pg from 'pg';
 import { compareHoney } from './honey.mjs';
 import { recordStatements } from './record-statements.mjs';
+import { fillBatches } from './fill-batches.mjs';
 import { fillClub } from './fill-club.mjs';
+import { compareSetting } from './setting.mjs';
+import { compareWhileFitting } from './while-fitting.mjs';
 
 const require = createRequire(import.meta.url);
 const dist = (file) => require(`../../dist/src/${file}.js`);
@@ -21,6 +25,7 @@ const seconds = Number(process.env.BENCH_SECONDS ?? 8);
 const rounds = 3;
 
 compareHoney();
+compareSetting();
 
 const folder = await mkdtemp(path.join(os.tmpdir(), 'creaming-room-bench-'));
 await chmod(folder, 0o755);
@@ -41,6 +46,8 @@ try {
     await compareReads(name, address, service.url, bare.url, club.token);
   }
   await compareBookings(service.url, club, recorded.booking);
+  await fillBatches(database.url, club);
+  await compareWhileFitting(service.url, club, recorded.reads[0].path, { connections, seconds });
   console.log(`\nmemory of the service afterwards: ${await service.memoryMb()} MB`);
   for (const child of [service, bare]) child.stop();
 } finally {

@@ -24,7 +24,9 @@ function medianInWords({ quotedDays, leftDays, lowerDays, upperDays }: SettingQu
   if (quotedDays === null) {
     return `Fewer than half of them had set when they were last looked at: it takes more than ${daysInWords(leftDays)}.`;
   }
+  const half = `Half of them had set within about ${daysInWords(quotedDays)} of the seeding`;
   const from = daysInWords(lowerDays);
-  const to = upperDays === null ? 'more than anybody has seen' : daysInWords(upperDays);
-  return `Half of them had set within about ${daysInWords(quotedDays)} of the seeding; so few batches leave open anything from ${from} to ${to}.`;
+  if (upperDays === null) return `${half}; chance leaves open anything from ${from} up.`;
+  const to = daysInWords(upperDays);
+  return from === to ? `${half}.` : `${half}; chance leaves open ${from} to ${to}.`;
 }
