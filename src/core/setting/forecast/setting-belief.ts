@@ -5,8 +5,9 @@ import type { SettingRegression } from '../regression/fit-regression';
 import { profileRow } from '../regression/profile-row';
 import type { SetAsideLevel } from '../regression/set-aside';
 
-/** A normal belief about the linear predictor and the logarithm of the scale of a batch. */
+/** A law, with a normal belief about the linear predictor and the logarithm of the scale of a batch. */
 export type BeliefPart = {
+  distribution: Distribution;
   /** Weights of the parts sum to 1. */
   weight: number;
   linearPredictor: number;
@@ -14,8 +15,8 @@ export type BeliefPart = {
   variance: { linearPredictor: number; logScale: number; both: number };
 };
 
-/** What is believed of how one batch sets: a law, and its place and scale as far as they are known. */
-export type SettingBelief = { kind: 'belief'; distribution: Distribution; parts: BeliefPart[] };
+/** What is believed of how one batch sets: laws, with their places and scales as far as they are known. */
+export type SettingBelief = { kind: 'belief'; parts: BeliefPart[] };
 
 /**
  * What a regression lets one believe of a batch with these covariates: its estimates, with the
@@ -28,9 +29,7 @@ export function beliefFromRegression(
 ): SettingBelief | { kind: 'no-estimate'; level: SetAsideLevel } {
   const found = profileRow(regression, profile);
   if (found.kind === 'set-aside') return { kind: 'no-estimate', level: found.level };
-  const { distribution, coefficients, scale, covariance } = regression;
-  const part = beliefPart(found.row, { coefficients, scale, covariance });
-  return { kind: 'belief', distribution, parts: [part] };
+  return { kind: 'belief', parts: [beliefPart(found.row, regression.distribution, regression)] };
 }
 
 /**
@@ -39,6 +38,7 @@ export function beliefFromRegression(
  */
 export function beliefPart(
   row: readonly number[],
+  distribution: Distribution,
   estimates: {
     coefficients: readonly number[];
     scale: number;
@@ -50,6 +50,7 @@ export function beliefPart(
   const last = covariance.at(-1) ?? [];
   const enlargement = scaleEnlargement(coefficientsFitted, covariance);
   return {
+    distribution,
     weight: 1,
     linearPredictor: dot(row, coefficients),
     logScale: Math.log(scale * enlargement),

@@ -15,8 +15,8 @@ export function beliefFromPooling(
   const found = profileRow(pooled, profile);
   if (found.kind === 'set-aside') return { kind: 'no-estimate', level: found.level };
   const parts = pooled.parts.map((part) => ({
-    ...beliefPart(found.row, part, part.effectiveCoefficients),
+    ...beliefPart(found.row, pooled.distribution, part, part.effectiveCoefficients),
     weight: part.weight,
   }));
-  return { kind: 'belief', distribution: pooled.distribution, parts };
+  return { kind: 'belief', parts };
 }

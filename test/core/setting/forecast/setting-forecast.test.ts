@@ -22,12 +22,13 @@ const distributions: Distribution[] = ['weibull', 'lognormal', 'loglogistic'];
 function certain(distribution: Distribution, median: number, scale: number): SettingBelief {
   const variance = { linearPredictor: 0, logScale: 0, both: 0 };
   const part = {
+    distribution,
     weight: 1,
     linearPredictor: Math.log(median),
     logScale: Math.log(scale),
     variance,
   };
-  return { kind: 'belief', distribution, parts: [part] };
+  return { kind: 'belief', parts: [part] };
 }
 
 test('when place and scale are known the days are those of the law', () => {
