@@ -15,6 +15,7 @@ import { TokensModule } from './tokens/tokens.module';
 import { HealthModule } from './health/health.module';
 import { PlatformModule } from './platform/platform.module';
 import { ProbesModule } from './probes/probes.module';
+import { SettingForecastModule } from './setting-forecast/setting-forecast.module';
 import { SettingTimesModule } from './setting-times/setting-times.module';
 import { StationsModule } from './stations/stations.module';
 import { ReckoningsModule } from './reckonings/reckonings.module';
@@ -44,6 +45,7 @@ export class AppModule {
         LoansModule,
         ProbesModule,
         SettingTimesModule,
+        SettingForecastModule,
         CalculationsModule,
         ReckoningsModule,
       ],

@@ -9,6 +9,8 @@ export type ForecastAsked = {
   profile: ForecastProfile;
   /** The last look that found it not set, in days after seeding; 0 for a planned batch. */
   notSetByDays: number;
+  /** How long ago it was seeded, of a running batch; null for a planned one. */
+  todayDays: number | null;
   /** The certainty wanted of the cool room's days, above 0 and below 1. */
   certainty: number;
 };
@@ -28,6 +30,8 @@ export type SettingOutlook = {
   chanceOfNotSetSoFar: number;
   /** At the last look it was later than with 95 percent certainty expected. */
   isOverdue: boolean;
+  /** The chance that it has set by today; null for a planned batch. */
+  chanceByToday: number | null;
   restsOn: { all: BatchCount; ofThisSource: BatchCount | null };
   /** How far each law is believed, the most first. */
   distributions: { distribution: Distribution; weight: number }[];
@@ -49,7 +53,7 @@ const CURVE_ENDS_AT = 0.99;
  */
 export function forecastSetting(
   batches: readonly ForecastBatch[],
-  { profile, notSetByDays, certainty }: ForecastAsked,
+  { profile, notSetByDays, todayDays, certainty }: ForecastAsked,
   model?: ForecastModel,
 ): SettingOutlook {
   if (!(certainty > 0 && certainty < 1)) {
@@ -71,6 +75,8 @@ export function forecastSetting(
     curve: curveOf(predictive, notSetByDays),
     chanceOfNotSetSoFar: Math.exp(predictive.logNotSetSoFar),
     isOverdue: predictive.logNotSetSoFar < Math.log(1 - OVERDUE),
+    chanceByToday:
+      todayDays === null ? null : chanceBy(predictive, Math.max(notSetByDays, todayDays)),
     restsOn: {
       all: countOf(batches),
       ofThisSource: source.known

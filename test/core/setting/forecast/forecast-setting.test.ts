@@ -14,6 +14,7 @@ import { fitSupposing } from '../../../../src/core/setting/forecast/supposed-fit
 import { normalQuantile } from '../../../../src/core/setting/numerics/normal';
 import { buildDesign } from '../../../../src/core/setting/regression/design';
 import { lognormalLaw } from '../../../../src/core/setting/regression/lognormal-law';
+import { observationsOf, resultsOfKind } from '../reference-cases';
 
 const exactly = (days: number) => ({ lower: days, upper: days });
 
@@ -41,6 +42,7 @@ const plan = (profile: ForecastProfile, certainty = 0.8, notSetByDays = 0) => ({
   profile,
   certainty,
   notSetByDays,
+  todayDays: notSetByDays > 0 ? notSetByDays + 5 : null,
 });
 const unknown: ForecastProfile = { ...NO_TRAITS, floralSource: { known: false } };
 
@@ -249,6 +251,10 @@ test('looks move a running batch out; past all expectation it is overdue and sti
   expect(planned.chanceOfNotSetSoFar).toBe(1);
   expect(late.setBy[1]!.days).toBeGreaterThan(planned.setBy[1]!.days!);
   expect(late.isOverdue).toBe(false);
+  expect(planned.chanceByToday).toBeNull();
+  // By hand: log-normal, the share set between days 15 and 20 of those not set by 15.
+  const [by15, by20] = [15, 20].map((days) => 1 - upperTail(Math.log(days / 14) / 0.25));
+  expect(Math.abs(late.chanceByToday! - (by20! - by15!) / (1 - by15!))).toBeLessThan(0.06);
   expect(overdue.isOverdue).toBe(true);
   expect(overdue.chanceOfNotSetSoFar).toBeLessThan(0.01);
   expect(overdue.setBy[0]!.days).toBeGreaterThan(40);
@@ -287,5 +293,45 @@ test('certainties and days that are none are refused', () => {
   }
   for (const days of [-1, NaN, Infinity]) {
     expect(() => forecastSetting([], plan(unknown, 0.8, days))).toThrow(RangeError);
+  }
+});
+
+test('with many batches the days are those that a regression by other hands names', () => {
+  // Source: test/references/survival, R 4.2.2: log-normal regression of 500 simulated batches of six floral sources with four traits.
+  // Each day must lie within 3 of R's own standard errors and 3 in 100: the priors and the logarithm of the seed weigh a little.
+  const { reference, result } = resultsOfKind('aft').find(
+    (one) => one.reference.id === 'sim-2-lognormal-500' && one.result.dist === 'lognormal',
+  )!;
+  const { source, temperature, seedPct, moisture, ageDays } = reference.data.columns;
+  const observations = observationsOf(reference, null, '');
+  const batches = observations.map((observation, row) => ({
+    ...NO_TRAITS,
+    observation,
+    floralSource: String(source![row]),
+    temperatureC: Number(temperature![row]),
+    seedPercent: Number(seedPct![row]),
+    moisturePercent: Number(moisture![row]),
+    honeyAgeDays: Number(ageDays![row]),
+  }));
+
+  for (const { profile, p, logQuantile, logSe } of result.predictions) {
+    const { setBy, distributions, covariates } = forecastSetting(
+      batches,
+      plan(
+        asked(String(profile['source']), {
+          temperatureC: Number(profile['temperature']),
+          seedPercent: Number(profile['seedPct']),
+          moisturePercent: Number(profile['moisture']),
+          honeyAgeDays: Number(profile['ageDays']),
+        }),
+      ),
+    );
+    expect(distributions[0]!.distribution).toBe('lognormal');
+    expect(covariates.filter(({ used }) => used)).toHaveLength(4);
+    for (const { certainty, days } of setBy) {
+      const i = p.indexOf(certainty);
+      if (i < 0) continue;
+      expect(Math.abs(Math.log(days!) - logQuantile[i]!)).toBeLessThan(3 * logSe[i]! + 0.03);
+    }
   }
 });

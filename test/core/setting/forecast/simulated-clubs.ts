@@ -8,9 +8,13 @@ import type {
 import { normalQuantile } from '../../../../src/core/setting/numerics/normal';
 import type { Distribution } from '../../../../src/core/setting/regression/error-law';
 import { errorLaw } from '../../../../src/core/setting/regression/error-laws';
-import { drawnTime, lookedAt } from '../regression/simulated-batches';
+import { lookedAt } from '../regression/simulated-batches';
 
-export type SimulatedBatch = { time: number; profile: ForecastProfile };
+export type SimulatedBatch = {
+  profile: ForecastProfile;
+  /** When such a share of the batches like it has set. */
+  daysAt: (share: number) => number;
+};
 
 /** A club whose batches are as they might be, and a source of further batches of the same club. */
 export type SimulatedClub = {
@@ -81,14 +85,15 @@ export function drawnClub(seed: number, size: number): SimulatedClub {
       honeyAgeDays: noted(age, traits.honeyAgeDays),
     };
     return {
-      time: drawnTime(random, distribution, linear, scale) / Math.exp(scale * law.quantile(0.5)),
       profile: { ...seen, floralSource: { known: true, name: source.name } },
+      daysAt: (share) => Math.exp(linear + scale * (law.quantile(share) - law.quantile(0.5))),
     };
   };
 
   const batches: ForecastBatch[] = [];
   while (batches.length < size) {
-    const { time, profile } = draw();
+    const { daysAt, profile } = draw();
+    const time = daysAt(random());
     const lastDay = random() < 0.2 ? between(2, 20) : 60;
     const observation = lookedAt(random, time, lastDay);
     const { floralSource, ...traits } = profile;

@@ -1,0 +1,137 @@
+import { Injectable } from '@nestjs/common';
+import { checksToObservation } from '../core/setting/checks-to-observation';
+import { chooseCovariates } from '../core/setting/forecast/choose-covariates';
+import {
+  NO_TRAITS,
+  type BatchTraits,
+  type ForecastBatch,
+  type ForecastProfile,
+} from '../core/setting/forecast/forecast-batch';
+import {
+  forecastSetting,
+  usedTraits,
+  type SettingOutlook,
+} from '../core/setting/forecast/forecast-setting';
+import { LATEST_DAYS } from '../core/setting/forecast/predictive';
+import { Refusal } from '../core/refusal';
+import type { ClubCaller } from '../platform/caller';
+import { Clock } from '../platform/clock';
+import { Database } from '../platform/database';
+import { seededBatches } from '../setting-times/seeded-batch-rows';
+import { askedBatch } from './asked-batch';
+import { askedRow, type AskedRow } from './asked-row';
+import { clubBatches } from './club-batches';
+import { ForecastFits } from './forecast-fits';
+import type { SettingForecastQuery } from './setting-forecast.requests';
+import type { SettingForecastResponse } from './setting-forecast.responses';
+import { toSettingForecastResponse } from './to-response';
+
+const usualCertaintyPercent = 80;
+const dayMs = 86_400_000;
+
+/** What a plan asks of the forecast. Null or left out: not known. */
+export interface CoolRoomWish extends Partial<BatchTraits> {
+  /** What most of the honey is of; null: a mixture; left out: not known. */
+  floralSourceId?: string | null;
+  /** From 50 to 99; 80 when left out. */
+  certaintyPercent?: number;
+}
+
+export interface CoolRoomAnswer {
+  /** Whole days from stirring in the seed; null: no day can be named. */
+  days: number | null;
+  certaintyPercent: number;
+  /** How likely it is that it has set when they are over. */
+  chancePercent: number | null;
+  /** The club’s batches behind it, and those of the same floral source. */
+  batchCount: number;
+  sameSourceCount: number | null;
+}
+
+/** When a batch will have set. */
+@Injectable()
+export class SettingForecastService {
+  constructor(
+    private readonly database: Database,
+    private readonly clock: Clock,
+    private readonly fits: ForecastFits,
+  ) {}
+
+  async ofBatch(caller: ClubCaller, query: SettingForecastQuery): Promise<SettingForecastResponse> {
+    const { batchId } = query;
+    const now = this.clock.now().getTime();
+    const withTemperature = batchId !== undefined || query.temperatureC !== undefined;
+    const [row, batches] = await Promise.all([
+      this.askedRow(caller.clubId, batchId),
+      seededBatches(this.database, caller.clubId, { withTemperature }),
+    ]);
+    const seeded = batches.find((batch) => batch.batchId === batchId);
+    const asked = askedBatch(query, row, seeded);
+    const observation =
+      seeded === undefined ? null : checksToObservation(seeded.checks, seeded.seededAt);
+
+    const outlook = await this.forecast(clubBatches(batches, batchId), {
+      profile: profileOf(asked.traits, asked.floralSourceId),
+      notSetByDays: Math.min(LATEST_DAYS, observation?.lower ?? 0),
+      todayDays:
+        seeded === undefined ? null : Math.min(LATEST_DAYS, (now - seeded.seededAt) / dayMs),
+      certainty: (query.certaintyPercent ?? usualCertaintyPercent) / 100,
+    });
+
+    return toSettingForecastResponse({
+      row,
+      asked,
+      batchId: batchId ?? null,
+      isSeeded: seeded !== undefined,
+      observation,
+      outlook,
+    });
+  }
+
+  /** For how many days a plan needs the cool room for such a batch. */
+  async coolRoomDays(clubId: string, wish: CoolRoomWish): Promise<CoolRoomAnswer> {
+    const { floralSourceId, certaintyPercent = usualCertaintyPercent, ...traits } = wish;
+    const withTemperature = typeof traits.temperatureC === 'number';
+    const batches = await seededBatches(this.database, clubId, { withTemperature });
+
+    const { coolRoom, restsOn } = await this.forecast(clubBatches(batches, undefined), {
+      profile: profileOf({ ...NO_TRAITS, ...traits }, floralSourceId),
+      notSetByDays: 0,
+      todayDays: null,
+      certainty: certaintyPercent / 100,
+    });
+
+    return {
+      days: coolRoom.days,
+      certaintyPercent,
+      chancePercent: coolRoom.chance === null ? null : 100 * coolRoom.chance,
+      batchCount: restsOn.all.batches,
+      sameSourceCount: restsOn.ofThisSource?.batches ?? null,
+    };
+  }
+
+  private async askedRow(clubId: string, batchId: string | undefined): Promise<AskedRow> {
+    const [row] = await this.database.rows<AskedRow>(askedRow(clubId, batchId));
+    if (row === undefined) throw new Refusal('not-found');
+    return row;
+  }
+
+  private async forecast(
+    batches: readonly ForecastBatch[],
+    asked: Parameters<typeof forecastSetting>[1],
+  ): Promise<SettingOutlook> {
+    const traits = usedTraits(chooseCovariates(batches, asked.profile));
+    return forecastSetting(batches, asked, await this.fits.of(batches, traits));
+  }
+}
+
+function profileOf(
+  traits: BatchTraits,
+  floralSourceId: string | null | undefined,
+): ForecastProfile {
+  const floralSource =
+    floralSourceId === undefined
+      ? ({ known: false } as const)
+      : ({ known: true, name: floralSourceId } as const);
+  return { ...traits, floralSource };
+}
