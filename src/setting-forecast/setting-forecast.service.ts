@@ -1,17 +1,10 @@
 import { Injectable } from '@nestjs/common';
 import { checksToObservation } from '../core/setting/checks-to-observation';
-import { chooseCovariates } from '../core/setting/forecast/choose-covariates';
 import {
   NO_TRAITS,
   type BatchTraits,
-  type ForecastBatch,
   type ForecastProfile,
 } from '../core/setting/forecast/forecast-batch';
-import {
-  forecastSetting,
-  usedTraits,
-  type SettingOutlook,
-} from '../core/setting/forecast/forecast-setting';
 import { LATEST_DAYS } from '../core/setting/forecast/predictive';
 import { Refusal } from '../core/refusal';
 import type { ClubCaller } from '../platform/caller';
@@ -70,11 +63,13 @@ export class SettingForecastService {
     const observation =
       seeded === undefined ? null : checksToObservation(seeded.checks, seeded.seededAt);
 
-    const outlook = await this.forecast(clubBatches(batches, batchId), {
+    const outlook = await this.fits.of(clubBatches(batches, batchId), {
       profile: profileOf(asked.traits, asked.floralSourceId),
       notSetByDays: Math.min(LATEST_DAYS, observation?.lower ?? 0),
       todayDays:
-        seeded === undefined ? null : Math.min(LATEST_DAYS, (now - seeded.seededAt) / dayMs),
+        seeded === undefined
+          ? null
+          : wholeHours(Math.min(LATEST_DAYS, (now - seeded.seededAt) / dayMs)),
       certainty: (query.certaintyPercent ?? usualCertaintyPercent) / 100,
     });
 
@@ -94,7 +89,7 @@ export class SettingForecastService {
     const withTemperature = typeof traits.temperatureC === 'number';
     const batches = await seededBatches(this.database, clubId, { withTemperature });
 
-    const { coolRoom, restsOn } = await this.forecast(clubBatches(batches, undefined), {
+    const { coolRoom, restsOn } = await this.fits.of(clubBatches(batches, undefined), {
       profile: profileOf({ ...NO_TRAITS, ...traits }, floralSourceId),
       notSetByDays: 0,
       todayDays: null,
@@ -115,14 +110,6 @@ export class SettingForecastService {
     if (row === undefined) throw new Refusal('not-found');
     return row;
   }
-
-  private async forecast(
-    batches: readonly ForecastBatch[],
-    asked: Parameters<typeof forecastSetting>[1],
-  ): Promise<SettingOutlook> {
-    const traits = usedTraits(chooseCovariates(batches, asked.profile));
-    return forecastSetting(batches, asked, await this.fits.of(batches, traits));
-  }
 }
 
 function profileOf(
@@ -134,4 +121,9 @@ function profileOf(
       ? ({ known: false } as const)
       : ({ known: true, name: floralSourceId } as const);
   return { ...traits, floralSource };
+}
+
+/** Down to the hour, so that who asks again soon gets the same answer. */
+function wholeHours(days: number): number {
+  return Math.max(0, Math.floor(days * 24)) / 24;
 }

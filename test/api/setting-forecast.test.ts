@@ -325,6 +325,37 @@ test('what is used and what is left out is said, with the reason', async () => {
   });
 });
 
+test('a club that knows what a warmer room does uses it, and warns outside of what it has seen', async () => {
+  // Made so that 4 degrees more halve the time.
+  const world = await aWorld();
+  const { ada, clubId, forecast, sourceId } = world;
+  const batches = [10, 11, 12, 13, 14].flatMap((temperatureC, i) =>
+    [0, 1, 2, 3].map((j) => {
+      const days = 16 * 2 ** ((12 - temperatureC) / 4) * (0.9 + 0.05 * ((i + 2 * j) % 5));
+      return { lower: days - 0.5, upper: days + 0.5, coolRoomDeciC: 10 * temperatureC };
+    }),
+  );
+  await seededBatches(
+    service,
+    { clubId, memberId: ada.memberId, sourceId, from: new Date('2025-03-01T09:00:00Z') },
+    batches,
+  );
+  const at = (temperatureC: number) =>
+    ask(ada, forecast, { floralSourceId: sourceId, startsAt, temperatureC });
+
+  const [cool, warm, hot] = [await at(10), await at(14), await at(20)];
+
+  expect(cool.forecast.covariates[0]).toMatchObject({
+    name: 'temperatureC',
+    used: true,
+    batchCount: 20,
+  });
+  expect(daysBy(cool)[0]! / daysBy(warm)[0]!).toBeGreaterThan(1.7);
+  expect(daysBy(cool)[0]! / daysBy(warm)[0]!).toBeLessThan(2.2);
+  expect(warm.cautions.join()).not.toContain('lies outside');
+  expect(hot.cautions.join()).toContain('20 °C, lies outside of what the club has seen (10 to 14');
+});
+
 test('what cannot be answered is refused with the parameter', async () => {
   const world = await aWorld();
   const other = await aWorld();
