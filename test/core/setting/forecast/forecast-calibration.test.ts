@@ -70,9 +70,9 @@ function shares({ asked, setBy80, within80, setBy95 }: Covered): Covered {
 // Both "set by" with 80 percent certainty and the central 80 percent, over clubs that are drawn with other spreads than are likely
 // beforehand (see drawnClub), each size by itself so that small clubs do not hide behind large ones.
 test.each([
-  { clubs: 240, from: 5, to: 10, asked: 2 },
-  { clubs: 110, from: 10, to: 30, asked: 3 },
-  { clubs: 40, from: 30, to: 200, asked: 4 },
+  { clubs: 200, from: 5, to: 10, asked: 2 },
+  { clubs: 80, from: 10, to: 30, asked: 3 },
+  { clubs: 30, from: 30, to: 200, asked: 4 },
 ])(
   'what is said with 80 percent certainty comes true for about 80 in a hundred: clubs of $from to $to batches',
   ({ clubs, from, to, asked }) => {
