@@ -86,6 +86,6 @@ test.each([
       expect(setBy95).toBeGreaterThan(0.92);
       expect(setBy95).toBeLessThan(0.98);
     }
-    expect(running.asked).toBeGreaterThan(500);
+    expect(running.asked).toBeGreaterThan(300);
   },
 );
