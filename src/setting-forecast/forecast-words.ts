@@ -70,15 +70,19 @@ function restsOnInWords(restsOn: Forecast['restsOn'], sourceName: string | null)
   if (batchCount === 0) {
     return 'The club has no batches yet that somebody looked at: this rests on what is usual, a week to a month.';
   }
-  const own =
-    sameSourceCount === null
-      ? ', of any floral source'
-      : `, ${sameSourceCount === 0 ? 'none' : sameSourceCount} of them ${sourceName ?? 'mixed honey'}`;
+  const own = ofThisSourceInWords(batchCount, sameSourceCount, sourceName ?? 'mixed honey');
   const whole = batchCount === 1 ? '1 batch' : `${batchCount} batches`;
   const start = `It rests on ${whole} of the club${own}`;
   return batchCount < FEW_BATCHES
     ? `${start}, and as these are few also on what is usual, a week to a month.`
     : `${start}.`;
+}
+
+function ofThisSourceInWords(all: number, same: number | null, name: string): string {
+  if (same === null) return ', of any floral source';
+  if (same === 0) return `, none of ${name}`;
+  if (same < all) return `, ${same} of ${name}`;
+  return all === 1 ? `, of ${name}` : `, all of ${name}`;
 }
 
 export interface CautionsWanted {
@@ -106,7 +110,7 @@ export function cautionsOf(wanted: CautionsWanted): string[] {
   }
   if (all.batches > 0 && ofThisSource !== null && ofThisSource.batches < FEW_OF_A_SOURCE) {
     texts.push(
-      `The club has ${ofThisSource.batches === 0 ? 'no batch' : `only ${ofThisSource.batches} ${ofThisSource.batches === 1 ? 'batch' : 'batches'}`} of ${sourceName ?? 'mixed honey'} that somebody looked at: the other floral sources stand in.`,
+      `The club has ${ofThisSource.batches === 0 ? 'no batch' : `only ${ofThisSource.batches} ${ofThisSource.batches === 1 ? 'batch' : 'batches'}`} of ${sourceName ?? 'mixed honey'} that somebody looked at: other floral sources, and what is usual, stand in.`,
     );
   }
   if (ofThisSource === null) {

@@ -100,8 +100,8 @@ function inputsOf({ traits, temperatureFrom }: AskedBatch): ForecastInputs {
 
 function setInWords({ after, by }: SeenSet): string {
   return after.days === 0
-    ? `It had set when somebody first looked, on ${dayInWords(by.on)} (day ${by.days}).`
-    : `It set between ${dayInWords(after.on)} (day ${after.days}) and ${dayInWords(by.on)} (day ${by.days}).`;
+    ? `It had set when somebody first looked, on ${dayInWords(by.on)} (day ${rounded(by.days, 1)}).`
+    : `It set between ${dayInWords(after.on)} (day ${rounded(after.days, 1)}) and ${dayInWords(by.on)} (day ${rounded(by.days, 1)}).`;
 }
 
 function noForecastInWords(state: Outlook, sourceName: string | null): string {
