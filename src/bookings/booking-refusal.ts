@@ -6,6 +6,7 @@ import {
   toFreeTime,
   type DiaryBooking,
   type DiaryClosure,
+  type DiaryWindow,
   type StationDiary,
 } from '../stations/station-diary';
 
@@ -47,11 +48,20 @@ function adviceOf([first]: FreeTime[]): string {
 }
 
 function wordsFor(
-  whyNot: WhyNot<DiaryBooking, DiaryClosure>,
+  whyNot: WhyNot<DiaryBooking, DiaryClosure, DiaryWindow>,
   diary: StationDiary,
   wish: Wish,
 ): { code: RefusalCode; detail: string } {
   switch (whyNot.reason) {
+    case 'room-closed':
+      return { code: 'club-closed', detail: 'Nobody can come in to load or to clear then.' };
+    case 'duty-window': {
+      const window = whyNot.dutyWindows[0];
+      return {
+        code: 'duty-window',
+        detail: `${diary.name} is kept for the duty "${window?.duty ?? ''}" then.`,
+      };
+    }
     case 'closed':
       return {
         code: 'station-closed',

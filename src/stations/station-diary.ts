@@ -1,11 +1,20 @@
-import type { Span, StationBooking, StationTimes } from '../core/planning/station-times';
+import { openSpans, type RoomHours } from '../core/planning/open-spans';
+import type {
+  DutyWindow,
+  Span,
+  StationBooking,
+  StationTimes,
+} from '../core/planning/station-times';
 import type { StartSpan } from '../core/planning/next-free-times';
 import { Prisma } from '../platform/prisma-client/client';
 import type { Duty } from '../platform/prisma-client/enums';
 import type { FreeTime } from './stations.responses';
 
+const minuteMs = 60_000;
+
 export type DiaryBooking = StationBooking & { readonly id: string };
 export type DiaryClosure = Span & { readonly reason: string };
+export type DiaryWindow = DutyWindow & { readonly id: string; readonly note: string };
 
 /** What a station can do, and what stands in its diary between two times. */
 export interface StationDiary {
@@ -14,7 +23,9 @@ export interface StationDiary {
   placeLoadG: number;
   duties: { duty: Duty; minC: number; maxC: number }[];
   placeNumbers: Map<string, number>;
-  times: StationTimes<DiaryBooking, DiaryClosure>;
+  /** When people may come in. */
+  room: RoomHours;
+  times: StationTimes<DiaryBooking, DiaryClosure, DiaryWindow>;
 }
 
 export interface DiaryRow {
@@ -25,6 +36,8 @@ export interface DiaryRow {
   places: { id: string; number: number }[];
   bookings: DiaryBooking[];
   closures: DiaryClosure[];
+  dutyWindows: DiaryWindow[];
+  room: RoomHours;
 }
 
 /**
@@ -52,24 +65,44 @@ export function diaryQuery(
          and b.id is distinct from ${exceptBookingId}::uuid) as bookings,
       (select coalesce(json_agg(json_build_object('reason', reason,
          'startsAt', round(extract(epoch from starts_at) * 1000), 'endsAt', round(extract(epoch from ends_at) * 1000))), '[]')
-       from closure where club_id = s.club_id and station_id = s.id and ${span}) as closures
+       from closure where club_id = s.club_id and station_id = s.id and ${span}) as closures,
+      (select coalesce(json_agg(json_build_object('id', id, 'duty', duty, 'note', note,
+         'startsAt', round(extract(epoch from starts_at) * 1000), 'endsAt', round(extract(epoch from ends_at) * 1000)) order by starts_at), '[]')
+       from duty_window where club_id = s.club_id and station_id = s.id and ${span}) as "dutyWindows",
+      (select json_build_object('timeZone', c.time_zone,
+         'hours', (select coalesce(json_agg(json_build_object('weekday', weekday, 'opensMinute', opens_minute, 'closesMinute', closes_minute)), '[]')
+           from opening_hours where club_id = c.id),
+         'closedDays', (select coalesce(json_agg(day), '[]') from closed_day
+           where club_id = c.id and day between ${from}::timestamptz - interval '2 days' and ${until}::timestamptz + interval '2 days'))
+       from club c where c.id = s.club_id) as room
     from station s where s.club_id = ${clubId}::uuid and s.id = ${stationId}::uuid`;
 }
 
-export function toDiary(stationId: string, row: DiaryRow): StationDiary {
+/** The diary of that row, for wishes from one time to another. */
+export function toDiary(stationId: string, row: DiaryRow, from: Date, until: Date): StationDiary {
   return {
     stationId,
     name: row.name,
     placeLoadG: row.placeLoadG,
     duties: row.duties,
     placeNumbers: new Map(row.places.map(({ id, number }) => [id, number])),
+    room: row.room,
     times: {
       placeIds: row.places.map(({ id }) => id),
       changeoverMinutes: row.changeoverMinutes,
       bookings: row.bookings,
       closures: row.closures,
+      dutyWindows: row.dutyWindows,
+      // A minute more: a wish may end at the moment of opening.
+      open: isAlwaysOpen(row.room)
+        ? null
+        : openSpans(row.room, from.getTime(), until.getTime() + minuteMs),
     },
   };
+}
+
+function isAlwaysOpen({ hours, closedDays }: RoomHours): boolean {
+  return hours.length === 0 && closedDays.length === 0;
 }
 
 export function toFreeTime(span: StartSpan): FreeTime {

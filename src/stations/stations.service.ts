@@ -122,7 +122,7 @@ export class StationsService {
       diaryQuery(caller.clubId, id, query.from, query.to),
     );
     if (row === undefined) throw new Refusal('not-found');
-    const diary = toDiary(id, row);
+    const diary = toDiary(id, row, query.from, query.to);
     if (!canServe(diary, query)) return { items: [] };
     const spans = nextFreeTimes(diary.times, query, {
       from: query.from.getTime(),
@@ -152,7 +152,7 @@ export class StationsService {
       diaryQuery(clubId, id, from, until, exceptBookingId),
     );
     if (row === undefined) throw new Refusal('not-found');
-    return toDiary(id, row);
+    return toDiary(id, row, from, until);
   }
 }
 
