@@ -1,3 +1,4 @@
+import type { RoomHours } from '../core/planning/open-spans';
 import type { RoomBooking, RoomDutyWindow, RoomStation } from '../core/planning/runs/run';
 import type { Span } from '../core/planning/station-times';
 import { Prisma } from '../platform/prisma-client/client';
@@ -14,6 +15,8 @@ export interface StationRow {
   bookings: RoomBooking[];
   closures: Span[];
   dutyWindows: RoomDutyWindow[];
+  /** When people may come in: the same for all stations. */
+  room: RoomHours;
 }
 
 /**
@@ -52,7 +55,13 @@ export function roomRows(
         select json_agg(json_build_object(${span('c')})) from closure c where ${ofStation('c')} and ${during('c')}), '[]') as closures,
       coalesce((
         select json_agg(json_build_object('duty', w.duty, ${span('w')}))
-        from duty_window w where ${ofStation('w')} and ${during('w')}), '[]') as "dutyWindows"
+        from duty_window w where ${ofStation('w')} and ${during('w')}), '[]') as "dutyWindows",
+      (select json_build_object('timeZone', k.time_zone,
+         'hours', (select coalesce(json_agg(json_build_object('weekday', weekday, 'opensMinute', opens_minute, 'closesMinute', closes_minute)), '[]')
+           from opening_hours where club_id = k.id),
+         'closedDays', (select coalesce(json_agg(day), '[]') from closed_day
+           where club_id = k.id and day between ${from}::timestamptz - interval '2 days' and ${until}::timestamptz + interval '2 days'))
+       from club k where k.id = s.club_id) as room
     from station s where s.club_id = ${club} order by s.id`;
 }
 
@@ -74,6 +83,7 @@ export function toRoomStation(row: StationRow, needs: StationNeeds): RoomStation
     bookings: row.bookings,
     closures: row.closures,
     dutyWindows: row.dutyWindows,
+    open: null,
     duties: row.duties.filter((served) => serves(row, served, needs)).map(({ duty }) => duty),
   };
 }
