@@ -1,0 +1,153 @@
+import { areGapsPossible, soonestMoments, type Gaps, type Moments } from './least-chain';
+import type { Preference } from './run';
+import type { RunRoom, Warming } from './run-room';
+import type { SlotStarts } from './slot-starts';
+import type { IndexedStation } from './station-diary-index';
+import { NOTHING_WAIVED, type Waivers } from './waivers';
+
+/** A run found, in minutes of the epoch. */
+export type FoundRun = {
+  readonly warming: Warming;
+  readonly otherPails: number;
+  readonly warmMinutes: number;
+  readonly bench: IndexedStation;
+  readonly coolRoom: IndexedStation;
+  readonly moments: Moments;
+  /** What the preference weighs before the time of potting; smaller is better. */
+  readonly cost: number;
+};
+
+export type ChainSearch = {
+  readonly preference: Preference;
+  readonly waivers?: Waivers;
+  /** Only runs whose bench starts before this minute. */
+  readonly benchBefore?: number;
+  /** Only these warmings, by index. */
+  readonly among?: (warming: Warming, warmMinutes: number) => boolean;
+};
+
+const FIRST_WINDOW_MINUTES = 3 * 24 * 60;
+const LONGEST_WINDOW_MINUTES = 24 * 24 * 60;
+
+/**
+ * The best run by the preference: least cost, then earliest potting, then least heat, then earliest on the shelf.
+ *
+ * Exact: the starts of each slot are whole sets (see `SlotStarts`), and the three moments of a run are the least in
+ * them (see `soonestMoments`), for each pair of warming and length, each bench and each cool room. Bench starts are
+ * looked at window after window, from the earliest on: what is found in one is sooner than all that later ones hold, so
+ * that only what costs less is still looked for there.
+ */
+export function searchChains(
+  runRoom: RunRoom,
+  starts: SlotStarts,
+  { preference, waivers = NOTHING_WAIVED, benchBefore = Infinity, among }: ChainSearch,
+): FoundRun | null {
+  const { run, warmings, benches, coolRooms, benchStarts } = runRoom;
+  const lastStart = waivers.has('latest-pot-day') ? benchStarts.horizon : benchStarts.last;
+  const last = Math.min(lastStart, benchBefore - 1);
+  let best: FoundRun | null = null;
+  let length = FIRST_WINDOW_MINUTES;
+  for (let first = benchStarts.first; first <= last; first += length, length = longer(length)) {
+    const open = warmings
+      .map((warming, index) => ({ warming, index }))
+      .filter(({ warming }) => !best || leastCost(preference, runRoom, warming) < best.cost);
+    if (open.length === 0) break;
+    const window = { first, last: Math.min(first + length - 1, last) };
+    const readyWindow = { first: first - run.maxStandMinutes, last: window.last };
+    const shelfWindow = {
+      first: first + run.bench.minutes,
+      last: window.last + run.bench.minutes + run.maxShelveMinutes,
+    };
+    for (const bench of benches) {
+      const benchSpans = starts.bench(bench, window, waivers);
+      if (benchSpans.length === 0) continue;
+      for (const coolRoom of coolRooms) {
+        const shelfSpans = starts.cool(coolRoom, shelfWindow, waivers);
+        if (shelfSpans.length === 0) continue;
+        for (const { warming, index } of open) {
+          const gaps = gapsBetween(runRoom, warming, bench, coolRoom, waivers);
+          if (!areGapsPossible(gaps)) continue;
+          for (const level of starts.readyLevels(warming, index, readyWindow, waivers)) {
+            if (among && !among(warming, level.minutes)) continue;
+            const cost = costOf(preference, runRoom, warming, level.minutes);
+            if (best && cost > best.cost) continue;
+            const moments = soonestMoments(level.ready, benchSpans, shelfSpans, gaps);
+            if (moments === null) continue;
+            const found: FoundRun = {
+              warming,
+              otherPails: level.otherPails,
+              warmMinutes: level.minutes,
+              bench,
+              coolRoom,
+              moments,
+              cost,
+            };
+            if (!best || isBetter(found, best)) best = found;
+          }
+        }
+      }
+    }
+  }
+  return best;
+}
+
+function longer(length: number): number {
+  return Math.min(2 * length, LONGEST_WINDOW_MINUTES);
+}
+
+function costOf(
+  preference: Preference,
+  { run }: RunRoom,
+  { option }: Warming,
+  warmMinutes: number,
+): number {
+  switch (preference) {
+    case 'soonest':
+      return 0;
+    case 'gentlest':
+      return -option.diastaseLeftPercent;
+    case 'shortest-hold':
+      return run.pails * (warmMinutes + (run.coolsInPlace ? option.coolingMinutes : 0));
+  }
+}
+
+function leastCost(preference: Preference, runRoom: RunRoom, warming: Warming): number {
+  return costOf(preference, runRoom, warming, warming.option.minutes(0));
+}
+
+function isBetter(a: FoundRun, b: FoundRun): boolean {
+  const differences = [
+    a.cost - b.cost,
+    a.moments.bench - b.moments.bench,
+    b.warming.option.diastaseLeftPercent - a.warming.option.diastaseLeftPercent,
+    a.warming.option.hmfGainedMgPerKg - b.warming.option.hmfGainedMgPerKg,
+    a.moments.shelf - b.moments.shelf,
+    b.moments.ready - a.moments.ready,
+  ];
+  return (differences.find((difference) => difference !== 0) ?? 0) < 0;
+}
+
+/** How the moments hang together, with the changeover of a station that serves two slots of the run. */
+function gapsBetween(
+  { run }: RunRoom,
+  { indexed, option }: Warming,
+  bench: IndexedStation,
+  coolRoom: IndexedStation,
+  waivers: Waivers,
+): Gaps {
+  const afterWarming = run.coolsInPlace ? 0 : option.coolingMinutes;
+  const changeover = (station: IndexedStation, slot: 'bench' | 'cool') =>
+    waivers.has(`${slot} changeover`) ? 0 : station.station.changeoverMinutes;
+  return {
+    readyToBench: {
+      least: bench === indexed ? Math.max(0, changeover(bench, 'bench') - afterWarming) : 0,
+      most: run.maxStandMinutes,
+    },
+    benchToShelf: {
+      least: run.bench.minutes + (coolRoom === bench ? changeover(bench, 'cool') : 0),
+      most: run.bench.minutes + run.maxShelveMinutes,
+    },
+    readyToShelfLeast:
+      coolRoom === indexed ? changeover(coolRoom, 'cool') - afterWarming : -Infinity,
+  };
+}
