@@ -137,13 +137,19 @@ export class PlanRequest {
   @TemperatureC({ optional: true, is: 'The honey is warmed in air no hotter; 50 unless given.' })
   hottestC?: number;
 
-  @TemperatureC({ optional: true, is: 'The coolest that will do in the cool room; 12 unless given.' })
+  @TemperatureC({
+    optional: true,
+    is: 'The coolest that will do in the cool room; 12 unless given.',
+  })
   coolMinC?: number;
 
   @TemperatureC({ optional: true, is: 'The warmest; 16 unless given.' })
   coolMaxC?: number;
 
-  @Id({ optional: true, is: 'Whose run it is: the caller’s, unless a steward names somebody else.' })
+  @Id({
+    optional: true,
+    is: 'Whose run it is: the caller’s, unless a steward names somebody else.',
+  })
   memberId?: string;
 }
 

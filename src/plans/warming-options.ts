@@ -140,7 +140,8 @@ export function warmingAssumptions(pails: PailsToWarm): Assumed[] {
     },
     {
       text: `Taken out, it cools in a room of ${ROOM_C} °C until its warmest point is down to ${SEEDING_C.cautious} °C.`,
-      source: 'FAO Agricultural Services Bulletin 124 (24 °C for seeding); the room: common practice, no source.',
+      source:
+        'FAO Agricultural Services Bulletin 124 (24 °C for seeding); the room: common practice, no source.',
     },
     {
       text: 'Heat cost is that of the place which is always the warmest, cooling included; the energy is what the honey takes up, without the cabinet’s losses.',
