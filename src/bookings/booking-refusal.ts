@@ -9,6 +9,7 @@ import {
   type DiaryWindow,
   type StationDiary,
 } from '../stations/station-diary';
+import { closedRoomWords, dutyWindowWords } from './room-rules';
 
 type FreeTime = ReturnType<typeof toFreeTime>;
 
@@ -34,11 +35,11 @@ export async function placesOrRefusal(
   if (answer.fits) return { diary, placeIds: answer.placeIds };
 
   const until = new Date(endsAt.getTime() + offerDays * dayMs);
-  const { times } = await readDiary(startsAt, until);
+  const later = await readDiary(startsAt, until);
   const search = { from: startsAt.getTime(), until: until.getTime(), count: offered };
-  const freeTimes = nextFreeTimes(times, wish, search).map(toFreeTime);
-  const { code, detail } = wordsFor(answer.whyNot, diary, wish);
-  throw new Refusal(code, `${detail} ${adviceOf(freeTimes)}`, { offers: { freeTimes } });
+  const freeTimes = nextFreeTimes(later.times, wish, search).map(toFreeTime);
+  const { code, detail, offers } = wordsFor(answer.whyNot, later, wish, startsAt);
+  throw new Refusal(code, `${detail} ${adviceOf(freeTimes)}`, { offers: { ...offers, freeTimes } });
 }
 
 function adviceOf([first]: FreeTime[]): string {
@@ -51,17 +52,13 @@ function wordsFor(
   whyNot: WhyNot<DiaryBooking, DiaryClosure, DiaryWindow>,
   diary: StationDiary,
   wish: Wish,
-): { code: RefusalCode; detail: string } {
+  startsAt: Date,
+): { code: RefusalCode; detail: string; offers?: object } {
   switch (whyNot.reason) {
     case 'room-closed':
-      return { code: 'club-closed', detail: 'Nobody can come in to load or to clear then.' };
-    case 'duty-window': {
-      const window = whyNot.dutyWindows[0];
-      return {
-        code: 'duty-window',
-        detail: `${diary.name} is kept for the duty "${window?.duty ?? ''}" then.`,
-      };
-    }
+      return { code: 'club-closed', ...closedRoomWords(diary, wish, startsAt) };
+    case 'duty-window':
+      return { code: 'duty-window', ...dutyWindowWords(diary, whyNot.dutyWindows[0]) };
     case 'closed':
       return {
         code: 'station-closed',

@@ -28,6 +28,9 @@ export class BookingsController {
       'other-duty',
       'temperature-clash',
       'station-closed',
+      'duty-window',
+      'club-closed',
+      'fair-share',
       'place-overloaded',
     ],
   })
@@ -51,6 +54,9 @@ export class BookingsController {
     'other-duty',
     'temperature-clash',
     'station-closed',
+    'duty-window',
+    'club-closed',
+    'fair-share',
     'booking-begun',
     'booking-over',
   )

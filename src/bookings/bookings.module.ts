@@ -2,10 +2,12 @@ import { Module } from '@nestjs/common';
 import { StationsModule } from '../stations/stations.module';
 import { BookingsController } from './bookings.controller';
 import { BookingsService } from './bookings.service';
+import { FairSharesController } from './fair-shares.controller';
+import { FairSharesService } from './fair-shares.service';
 
 @Module({
   imports: [StationsModule],
-  controllers: [BookingsController],
-  providers: [BookingsService],
+  controllers: [BookingsController, FairSharesController],
+  providers: [BookingsService, FairSharesService],
 })
 export class BookingsModule {}

@@ -1,4 +1,4 @@
-import { Id, Instant, Text } from '../platform/fields';
+import { Id, Instant, Text, Whole } from '../platform/fields';
 
 export class ClubResponse {
   @Id()
@@ -10,6 +10,28 @@ export class ClubResponse {
   @Text({ max: 50, is: 'Of the IANA time zone database: in which the club reads its clock.' })
   timeZone!: string;
 
+  @Whole({
+    min: 1,
+    max: 100_000,
+    nullable: true,
+    is: 'The place-days that each member may have booked ahead. Null: no limit.',
+  })
+  placeDaysAhead!: number | null;
+
+  @Whole({
+    min: 15,
+    max: 20_160,
+    is: 'How long a freed time is kept for the first on the waiting list.',
+  })
+  offerMinutes!: number;
+
+  @Whole({
+    min: 15,
+    max: 20_160,
+    is: 'How long after its start a booking without an arrival counts as not turned up.',
+  })
+  noShowMinutes!: number;
+
   @Instant()
   createdAt!: string;
 }
@@ -18,6 +40,9 @@ export interface ClubRow {
   id: string;
   name: string;
   timeZone: string;
+  placeDaysAhead: number | null;
+  offerMinutes: number;
+  noShowMinutes: number;
   createdAt: Date;
 }
 
@@ -26,6 +51,9 @@ export function toClubResponse(row: ClubRow): ClubResponse {
     id: row.id,
     name: row.name,
     timeZone: row.timeZone,
+    placeDaysAhead: row.placeDaysAhead,
+    offerMinutes: row.offerMinutes,
+    noShowMinutes: row.noShowMinutes,
     createdAt: row.createdAt.toISOString(),
   };
 }

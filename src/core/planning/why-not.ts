@@ -22,7 +22,7 @@ export type WhyNot<
 > =
   | { readonly reason: 'room-closed' }
   | { readonly reason: 'closed'; readonly closures: readonly Closure[] }
-  | { readonly reason: 'duty-window'; readonly dutyWindows: readonly Window[] }
+  | { readonly reason: 'duty-window'; readonly dutyWindows: readonly [Window, ...Window[]] }
   | { readonly reason: 'other-duty'; readonly bookings: readonly Booking[] }
   | { readonly reason: 'temperature'; readonly bookings: readonly Booking[] }
   | {
@@ -69,10 +69,10 @@ export function whyNot<
   const closures = station.closures.filter((closure) => spansOverlap(closure, span));
   if (closures.length > 0) return { reason: 'closed', closures };
 
-  const dutyWindows = station.dutyWindows.filter(
-    (window) => keepsOut(window, wish) && spansOverlap(window, span),
+  const [window, ...more] = station.dutyWindows.filter(
+    (one) => keepsOut(one, wish) && spansOverlap(one, span),
   );
-  if (dutyWindows.length > 0) return { reason: 'duty-window', dutyWindows };
+  if (window) return { reason: 'duty-window', dutyWindows: [window, ...more] };
 
   const otherDuty = station.bookings.filter(
     (booking) => obstacleOf(booking, wish) === 'other-duty' && spansOverlap(booking, padded),
