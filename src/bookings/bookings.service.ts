@@ -76,7 +76,14 @@ export class BookingsService {
         request,
       );
       refuseOverload(diary, request);
-      const made = await insertBooking(tx, caller, holder.id, diary, request, placeIds);
+      const made = await insertBooking(
+        tx,
+        caller,
+        holder.id,
+        diary.times.changeoverMinutes,
+        request,
+        placeIds,
+      );
       await auditWaivers(tx, caller, made.id, request);
       return toBookingResponse({
         ...made,

@@ -12,7 +12,7 @@ import { honeyOfPlan } from './honey-of-plan';
 import { planAssumptions } from './plan-assumptions';
 import { planFacts, type PlanFacts } from './plan-facts';
 import { holdOf } from './plan-hold';
-import type { StoredPlan } from './plan-rows';
+import { toSlot, type StoredPlan } from './plan-rows';
 import { planTimes, type PlanTimes } from './plan-times';
 import { planWarnings } from './plan-warnings';
 import {
@@ -175,7 +175,7 @@ function noPlan(
     kind: change.kind,
     inWords: changeInWords(change, telling),
     request: requestOf(change, facts.timeZone),
-    slots: slotsOf(change.chain, telling).map(({ placeIds: _, ...slot }) => slot),
+    slots: slotsOf(change.chain, telling).map(toSlot),
   }));
   const [first] = offered;
   const detail =
@@ -200,7 +200,10 @@ function requestOf(change: Change, timeZone: string): object | null {
           closes: '24:00',
         })),
       };
-    default:
+    case 'fewer-pails':
+    case 'wider-temperature':
+    case 'room-open-longer':
+    case 'duty-window':
       return null;
   }
 }

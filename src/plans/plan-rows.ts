@@ -82,12 +82,17 @@ export function toPlanResponse(row: PlanRow, now: Date): PlanResponse {
     hold: stored.hold,
     alternatives: stored.alternatives.map((alternative) => ({
       ...alternative,
-      slots: alternative.slots.map(({ placeIds: _, ...slot }) => slot),
+      slots: alternative.slots.map(toSlot),
     })),
     warnings: stored.warnings,
     cautions: stored.cautions,
     assumptions: stored.assumptions,
   };
+}
+
+export function toSlot(slot: StoredSlot): PlanSlot {
+  const { step, stationId, stationName, duty, minC, maxC, startsAt, endsAt, places } = slot;
+  return { step, stationId, stationName, duty, minC, maxC, startsAt, endsAt, places };
 }
 
 function stateOf({ batchId, expiresAt }: PlanRow, now: Date): PlanState {

@@ -15,7 +15,6 @@ import {
   Whole,
 } from '../platform/fields';
 import { Duty } from '../platform/prisma-client/enums';
-import { Assumption } from '../reckonings/warming.responses';
 import { wishes, type PlanWish } from './plans.requests';
 
 export const planStates = ['offered', 'expired', 'booked'] as const;
@@ -257,6 +256,14 @@ export class PlanInputs {
   coolMaxC!: number;
 }
 
+export class PlanAssumption {
+  @Text({ max: 500 })
+  text!: string;
+
+  @Text({ max: 500 })
+  source!: string;
+}
+
 export class PlanCaution {
   @OneOf(cautionTopics)
   about!: CautionTopic;
@@ -321,6 +328,6 @@ export class PlanResponse {
   @Each(() => PlanCaution, { max: 12 })
   cautions!: PlanCaution[];
 
-  @Each(() => Assumption, { max: 20 })
-  assumptions!: Assumption[];
+  @Each(() => PlanAssumption, { max: 20 })
+  assumptions!: PlanAssumption[];
 }
