@@ -15,11 +15,11 @@ import { Database, type Transaction } from '../platform/database';
 import { gramsOf } from '../platform/fields';
 import { Prisma } from '../platform/prisma-client/client';
 import { PlanDrafts } from './plan-drafts.service';
-import { heldPlan, toPlanResponse, type PlanRow, type StoredSlot } from './plan-rows';
+import { heldPlan, planOf, toPlanResponse, type PlanRow, type StoredSlot } from './plan-rows';
 import { PlansService, refuseOthers } from './plans.service';
-import type { PlanRequest } from './plans.requests';
 import type { PlanBooking, PlanResponse } from './plans.responses';
 import { roomRows, type StationRow } from './room-rows';
+import { wishOfPlan } from './wish-of-plan';
 
 const minuteMs = 60_000;
 
@@ -183,7 +183,7 @@ export class PlanBookings {
       },
     });
     await audit(tx, caller, 'plan.booked', plan.id, { batchId, alternative });
-    const row = await heldPlan(tx, caller.clubId, plan.id);
+    const row = await planOf(tx, caller.clubId, plan.id);
     if (row === undefined) throw new Refusal('not-found');
     return toPlanResponse(row, this.clock.now());
   }
@@ -206,7 +206,7 @@ export class PlanBookings {
     const isExpired = refusal.code === 'plan-over' && plan?.batchId === null;
     if (plan === undefined || !(isExpired || refusal.code === 'plan-taken')) return refusal;
     const words = isExpired ? 'It has expired: what was free then may be taken.' : refusal.detail;
-    const request = requestOf(plan);
+    const request = { ...wishOfPlan(plan.request), memberId: plan.memberId };
     try {
       const draft = await this.drafts.draft(caller, request);
       const fresh = await this.database.write({ ...caller, idempotency: null }, (tx) =>
@@ -270,23 +270,4 @@ function stationOf(
   const station = stations.get(stationId);
   if (station === undefined) throw new Refusal('plan-taken', 'A station of the plan is no more.');
   return station;
-}
-
-/** The wish again, for whose plan it was. What began in the past begins now. */
-function requestOf({ request, memberId }: PlanRow): PlanRequest {
-  const { earliestStart, comesAt, ...rest } = request as PlanRow['request'] & {
-    earliestStart?: string;
-    comesAt?: { startsAt: string; endsAt: string }[];
-  };
-  return {
-    ...rest,
-    memberId,
-    ...(earliestStart !== undefined && { earliestStart: new Date(earliestStart) }),
-    ...(comesAt !== undefined && {
-      comesAt: comesAt.map(({ startsAt, endsAt }) => ({
-        startsAt: new Date(startsAt),
-        endsAt: new Date(endsAt),
-      })),
-    }),
-  };
 }

@@ -36,7 +36,10 @@ export interface PlanRow {
   expiresAt: Date;
   batchId: string | null;
   /** The request as it came, with its times as text. */
-  request: Omit<PlanRequest, 'earliestStart' | 'comesAt'>;
+  request: Omit<PlanRequest, 'earliestStart' | 'comesAt'> & {
+    earliestStart?: string;
+    comesAt?: { startsAt: string; endsAt: string }[];
+  };
   stored: StoredPlan;
 }
 
@@ -60,6 +63,14 @@ export async function heldPlan(
 ): Promise<PlanRow | undefined> {
   await tx.$queryRaw(Prisma.sql`
     select 1 from plan where club_id = ${clubId}::uuid and id = ${id}::uuid for no key update`);
+  return planOf(tx, clubId, id);
+}
+
+export async function planOf(
+  tx: Transaction,
+  clubId: string,
+  id: string,
+): Promise<PlanRow | undefined> {
   const [row] = await tx.$queryRaw<PlanRow[]>(planRows(clubId, Prisma.sql`n.id = ${id}::uuid`, 1));
   return row;
 }

@@ -7,7 +7,7 @@ import { Database, type Transaction } from '../platform/database';
 import { pageOf, startOf, type Page, type PageQuery } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
 import { PlanDrafts, type PlanDraft } from './plan-drafts.service';
-import { planRows, toPlanResponse, type PlanRow } from './plan-rows';
+import { planOf, planRows, toPlanResponse, type PlanRow } from './plan-rows';
 import type { PlanRequest } from './plans.requests';
 import type { PlanResponse } from './plans.responses';
 
@@ -90,9 +90,7 @@ export class PlansService {
       select: { id: true },
     });
     await audit(tx, caller, 'plan.made', id, { memberId });
-    const [row] = await tx.$queryRaw<PlanRow[]>(
-      planRows(caller.clubId, Prisma.sql`n.id = ${id}::uuid`, 1),
-    );
+    const row = await planOf(tx, caller.clubId, id);
     if (row === undefined) throw new Refusal('not-found');
     return toPlanResponse(row, now);
   }
