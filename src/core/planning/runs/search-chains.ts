@@ -1,5 +1,5 @@
 import { areGapsPossible, soonestMoments, type Gaps, type Moments } from './least-chain';
-import type { Preference } from './run';
+import type { Preference, Run, WarmingOption } from './run';
 import type { RunRoom, Warming } from './run-room';
 import type { SlotStarts } from './slot-starts';
 import type { IndexedStation } from './station-diary-index';
@@ -20,9 +20,9 @@ export type FoundRun = {
 export type ChainSearch = {
   readonly preference: Preference;
   readonly waivers?: Waivers;
-  /** Only runs whose bench starts before this minute. */
+  /** Only runs whose bench starts before this minute; for the preference 'soonest'. */
   readonly benchBefore?: number;
-  /** Only these warmings, by index. */
+  /** Only with these ways and lengths of warming. */
   readonly among?: (warming: Warming, warmMinutes: number) => boolean;
 };
 
@@ -50,9 +50,10 @@ export function searchChains(
   for (let first = benchStarts.first; first <= last; first += length, length = longer(length)) {
     const open = warmings
       .map((warming, index) => ({ warming, index }))
-      .filter(({ warming }) => !best || leastCost(preference, runRoom, warming) < best.cost);
+      .filter(({ warming }) => !best || leastCost(preference, run, warming) < best.cost);
     if (open.length === 0) break;
-    const window = { first, last: Math.min(first + length - 1, last) };
+    // Always the same windows, so that what was found in them is remembered for the next search.
+    const window = { first, last: Math.min(first + length - 1, lastStart) };
     const readyWindow = { first: first - run.maxStandMinutes, last: window.last };
     const shelfWindow = {
       first: first + run.bench.minutes,
@@ -69,10 +70,10 @@ export function searchChains(
           if (!areGapsPossible(gaps)) continue;
           for (const level of starts.readyLevels(warming, index, readyWindow, waivers)) {
             if (among && !among(warming, level.minutes)) continue;
-            const cost = costOf(preference, runRoom, warming, level.minutes);
+            const cost = costOf(preference, run, warming.option, level.minutes);
             if (best && cost > best.cost) continue;
             const moments = soonestMoments(level.ready, benchSpans, shelfSpans, gaps);
-            if (moments === null) continue;
+            if (moments === null || moments.bench >= benchBefore) continue;
             const found: FoundRun = {
               warming,
               otherPails: level.otherPails,
@@ -95,10 +96,11 @@ function longer(length: number): number {
   return Math.min(2 * length, LONGEST_WINDOW_MINUTES);
 }
 
-function costOf(
+/** What the preference weighs before the time of potting; smaller is better. */
+export function costOf(
   preference: Preference,
-  { run }: RunRoom,
-  { option }: Warming,
+  run: Run,
+  option: WarmingOption,
   warmMinutes: number,
 ): number {
   switch (preference) {
@@ -111,8 +113,8 @@ function costOf(
   }
 }
 
-function leastCost(preference: Preference, runRoom: RunRoom, warming: Warming): number {
-  return costOf(preference, runRoom, warming, warming.option.minutes(0));
+function leastCost(preference: Preference, run: Run, { option }: Warming): number {
+  return costOf(preference, run, option, option.minutes(0));
 }
 
 function isBetter(a: FoundRun, b: FoundRun): boolean {
