@@ -22,11 +22,11 @@ export type ChainSearch = {
   readonly waivers?: Waivers;
   /** Only runs whose bench starts before this minute; for the preference 'soonest'. */
   readonly benchBefore?: number;
-  /** Only with these ways and lengths of warming. */
-  readonly among?: (warming: Warming, warmMinutes: number) => boolean;
+  /** Only runs as good as this one in what is preferred. */
+  readonly asGoodAs?: { readonly preference: Preference; readonly cost: number };
 };
 
-const FIRST_WINDOW_MINUTES = 3 * 24 * 60;
+const FIRST_WINDOW_MINUTES = 24 * 60;
 const LONGEST_WINDOW_MINUTES = 24 * 24 * 60;
 
 /**
@@ -40,17 +40,23 @@ const LONGEST_WINDOW_MINUTES = 24 * 24 * 60;
 export function searchChains(
   runRoom: RunRoom,
   starts: SlotStarts,
-  { preference, waivers = NOTHING_WAIVED, benchBefore = Infinity, among }: ChainSearch,
+  { preference, waivers = NOTHING_WAIVED, benchBefore = Infinity, asGoodAs }: ChainSearch,
 ): FoundRun | null {
   const { run, warmings, benches, coolRooms, benchStarts } = runRoom;
   const lastStart = waivers.has('latest-pot-day') ? benchStarts.horizon : benchStarts.last;
   const last = Math.min(lastStart, benchBefore - 1);
+  const isGood = (option: WarmingOption, minutes: number) =>
+    !asGoodAs || costOf(asGoodAs.preference, run, option, minutes) <= asGoodAs.cost;
+  const finder = starts.without(waivers);
+  const good = warmings
+    .map((warming, index) => ({ warming, index }))
+    .filter(({ warming: { option } }) => isGood(option, option.minutes(0)));
   let best: FoundRun | null = null;
   let length = FIRST_WINDOW_MINUTES;
   for (let first = benchStarts.first; first <= last; first += length, length = longer(length)) {
-    const open = warmings
-      .map((warming, index) => ({ warming, index }))
-      .filter(({ warming }) => !best || leastCost(preference, run, warming) < best.cost);
+    const open = good.filter(
+      ({ warming }) => !best || leastCost(preference, run, warming) < best.cost,
+    );
     if (open.length === 0) break;
     // Always the same windows, so that what was found in them is remembered for the next search.
     const window = { first, last: Math.min(first + length - 1, lastStart) };
@@ -60,16 +66,16 @@ export function searchChains(
       last: window.last + run.bench.minutes + run.maxShelveMinutes,
     };
     for (const bench of benches) {
-      const benchSpans = starts.bench(bench, window, waivers);
+      const benchSpans = finder.bench(bench, window);
       if (benchSpans.length === 0) continue;
       for (const coolRoom of coolRooms) {
-        const shelfSpans = starts.cool(coolRoom, shelfWindow, waivers);
+        const shelfSpans = finder.cool(coolRoom, shelfWindow);
         if (shelfSpans.length === 0) continue;
         for (const { warming, index } of open) {
           const gaps = gapsBetween(runRoom, warming, bench, coolRoom, waivers);
           if (!areGapsPossible(gaps)) continue;
-          for (const level of starts.readyLevels(warming, index, readyWindow, waivers)) {
-            if (among && !among(warming, level.minutes)) continue;
+          for (const level of finder.readyLevels(warming, index, readyWindow)) {
+            if (!isGood(warming.option, level.minutes)) continue;
             const cost = costOf(preference, run, warming.option, level.minutes);
             if (best && cost > best.cost) continue;
             const moments = soonestMoments(level.ready, benchSpans, shelfSpans, gaps);

@@ -2,7 +2,7 @@ import { toInstant } from './minute-spans';
 import { obstacleAt } from './obstacles';
 import type { Obstacle, Preference, WhyNotSooner } from './run';
 import type { RunRoom } from './run-room';
-import { costOf, searchChains, type FoundRun } from './search-chains';
+import { searchChains, type FoundRun } from './search-chains';
 import type { SlotStarts } from './slot-starts';
 import { WAIVER_GROUPS, type Waiver } from './waivers';
 
@@ -27,7 +27,7 @@ export function whyNotSooner(
       preference: 'soonest',
       waivers: new Set(waived),
       benchBefore: found.moments.bench,
-      among: (warming, minutes) => costOf(preference, run, warming.option, minutes) <= found.cost,
+      asGoodAs: { preference, cost: found.cost },
     });
   const groups = WAIVER_GROUPS.filter(([waiver]) => waiver !== 'latest-pot-day');
 
