@@ -37,7 +37,7 @@ export type WarmingOption = {
   readonly maxC: number;
   /**
    * Whole minutes until clear, beside so many other pails: with more of them, never shorter. Asked for 0 up to
-   * the places that the run leaves free.
+   * one less than the places of the cabinet.
    */
   readonly minutes: (otherPails: number) => number;
   /** Whole minutes from taking the pails out (or switching the heater off) until the honey may be seeded. */
@@ -53,6 +53,8 @@ export type Preference = 'soonest' | 'gentlest' | 'shortest-hold';
 export type Run = {
   readonly preference: Preference;
   readonly earliestStart: number;
+  /** How early a run might start instead, such as now: for a wish that cannot be met. Else `earliestStart`. */
+  readonly notBefore?: number;
   /** By then the honey is potted: the bench is left. */
   readonly latestPotAt: number;
   /** When the member can come. */
@@ -98,7 +100,7 @@ export type Chain = {
   readonly placeMinutes: number;
 };
 
-/** What can stand in the way of a run. The first five belong to one of its slots. */
+/** What can stand in the way of a run. Those of a slot first, then those of the run as a whole. */
 export type ObstacleReason =
   | 'places'
   | 'temperature'
@@ -115,22 +117,30 @@ export type ObstacleReason =
 
 export type SlotName = 'warm' | 'bench' | 'cool';
 
-/** One constraint without which the honey could be potted sooner; what it consists of where that would be sooner. */
+/**
+ * One constraint, and what it consists of where the run would be without it. `other-pails`: with them the
+ * warming takes longer. `potting-day`: seeding and potting on one local day. `durations`: nothing but the
+ * lengths of the run itself, from its earliest start on.
+ */
 export type Obstacle = {
   readonly reason: ObstacleReason;
-  /** Null for a reason that concerns the run as a whole. */
+  /** The slot of the run, and the station; null for a reason that concerns the run as a whole. */
   readonly slot: SlotName | null;
   readonly stationId: string | null;
   readonly bookings: readonly RoomBooking[];
   /** The closures or duty windows concerned. */
   readonly spans: readonly Span[];
+  /** When the honey would be potted: without this one, or without all of them if only that helps. */
+  readonly pottedAt: number;
 };
 
 export type WhyNotSooner = {
-  readonly obstacles: readonly Obstacle[];
-  /** When the honey would be potted without any one of them (`each`), or without all of them (`together`). */
+  /**
+   * `each`: without any one of the obstacles the honey could be potted sooner. `together`: only without all
+   * of them, and none can be left out. With `durations` alone nothing would make it sooner.
+   */
   readonly binds: 'each' | 'together';
-  readonly pottedAt: number | null;
+  readonly obstacles: readonly Obstacle[];
 };
 
 export type Alternative = {
@@ -140,10 +150,12 @@ export type Alternative = {
   readonly whyNotSooner: WhyNotSooner;
 };
 
-/** A duty window that would let the cabinet change over in time, and when the honey would then be potted. */
+/** A duty window that would let a station change over to this run, sooner than any alternative. */
 export type FreedByChangeover = {
   readonly stationId: string;
   readonly window: RoomDutyWindow;
+  /** The windows of other duties that it would take time from. */
+  readonly instead: readonly RoomDutyWindow[];
   readonly chain: Chain;
 };
 
@@ -166,6 +178,8 @@ export type RunPlan =
     }
   | {
       readonly feasible: false;
-      /** Smallest first; empty when no single change helps. */
+      /** What would have to go, all of it, for the run to be possible; empty when nothing would help. */
+      readonly whyNot: readonly Obstacle[];
+      /** Single changes that would do, in the order of `smallestChanges`; empty when none does. */
       readonly changes: readonly Change[];
     };

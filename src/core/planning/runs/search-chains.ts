@@ -1,5 +1,5 @@
 import { areGapsPossible, soonestMoments, type Gaps, type Moments } from './least-chain';
-import type { Preference } from './run';
+import type { Preference, Run, WarmingOption } from './run';
 import type { RunRoom, Warming } from './run-room';
 import type { SlotStarts } from './slot-starts';
 import type { IndexedStation } from './station-diary-index';
@@ -20,13 +20,13 @@ export type FoundRun = {
 export type ChainSearch = {
   readonly preference: Preference;
   readonly waivers?: Waivers;
-  /** Only runs whose bench starts before this minute. */
+  /** Only runs whose bench starts before this minute; for the preference 'soonest'. */
   readonly benchBefore?: number;
-  /** Only these warmings, by index. */
-  readonly among?: (warming: Warming, warmMinutes: number) => boolean;
+  /** Only runs as good as this one in what is preferred. */
+  readonly asGoodAs?: { readonly preference: Preference; readonly cost: number };
 };
 
-const FIRST_WINDOW_MINUTES = 3 * 24 * 60;
+const FIRST_WINDOW_MINUTES = 24 * 60;
 const LONGEST_WINDOW_MINUTES = 24 * 24 * 60;
 
 /**
@@ -40,39 +40,46 @@ const LONGEST_WINDOW_MINUTES = 24 * 24 * 60;
 export function searchChains(
   runRoom: RunRoom,
   starts: SlotStarts,
-  { preference, waivers = NOTHING_WAIVED, benchBefore = Infinity, among }: ChainSearch,
+  { preference, waivers = NOTHING_WAIVED, benchBefore = Infinity, asGoodAs }: ChainSearch,
 ): FoundRun | null {
   const { run, warmings, benches, coolRooms, benchStarts } = runRoom;
   const lastStart = waivers.has('latest-pot-day') ? benchStarts.horizon : benchStarts.last;
   const last = Math.min(lastStart, benchBefore - 1);
+  const isGood = (option: WarmingOption, minutes: number) =>
+    !asGoodAs || costOf(asGoodAs.preference, run, option, minutes) <= asGoodAs.cost;
+  const finder = starts.without(waivers);
+  const good = warmings
+    .map((warming, index) => ({ warming, index }))
+    .filter(({ warming: { option } }) => isGood(option, option.minutes(0)));
   let best: FoundRun | null = null;
   let length = FIRST_WINDOW_MINUTES;
   for (let first = benchStarts.first; first <= last; first += length, length = longer(length)) {
-    const open = warmings
-      .map((warming, index) => ({ warming, index }))
-      .filter(({ warming }) => !best || leastCost(preference, runRoom, warming) < best.cost);
+    const open = good.filter(
+      ({ warming }) => !best || leastCost(preference, run, warming) < best.cost,
+    );
     if (open.length === 0) break;
-    const window = { first, last: Math.min(first + length - 1, last) };
+    // Always the same windows, so that what was found in them is remembered for the next search.
+    const window = { first, last: Math.min(first + length - 1, lastStart) };
     const readyWindow = { first: first - run.maxStandMinutes, last: window.last };
     const shelfWindow = {
       first: first + run.bench.minutes,
       last: window.last + run.bench.minutes + run.maxShelveMinutes,
     };
     for (const bench of benches) {
-      const benchSpans = starts.bench(bench, window, waivers);
+      const benchSpans = finder.bench(bench, window);
       if (benchSpans.length === 0) continue;
       for (const coolRoom of coolRooms) {
-        const shelfSpans = starts.cool(coolRoom, shelfWindow, waivers);
+        const shelfSpans = finder.cool(coolRoom, shelfWindow);
         if (shelfSpans.length === 0) continue;
         for (const { warming, index } of open) {
           const gaps = gapsBetween(runRoom, warming, bench, coolRoom, waivers);
           if (!areGapsPossible(gaps)) continue;
-          for (const level of starts.readyLevels(warming, index, readyWindow, waivers)) {
-            if (among && !among(warming, level.minutes)) continue;
-            const cost = costOf(preference, runRoom, warming, level.minutes);
+          for (const level of finder.readyLevels(warming, index, readyWindow)) {
+            if (!isGood(warming.option, level.minutes)) continue;
+            const cost = costOf(preference, run, warming.option, level.minutes);
             if (best && cost > best.cost) continue;
             const moments = soonestMoments(level.ready, benchSpans, shelfSpans, gaps);
-            if (moments === null) continue;
+            if (moments === null || moments.bench >= benchBefore) continue;
             const found: FoundRun = {
               warming,
               otherPails: level.otherPails,
@@ -95,10 +102,11 @@ function longer(length: number): number {
   return Math.min(2 * length, LONGEST_WINDOW_MINUTES);
 }
 
-function costOf(
+/** What the preference weighs before the time of potting; smaller is better. */
+export function costOf(
   preference: Preference,
-  { run }: RunRoom,
-  { option }: Warming,
+  run: Run,
+  option: WarmingOption,
   warmMinutes: number,
 ): number {
   switch (preference) {
@@ -111,8 +119,8 @@ function costOf(
   }
 }
 
-function leastCost(preference: Preference, runRoom: RunRoom, warming: Warming): number {
-  return costOf(preference, runRoom, warming, warming.option.minutes(0));
+function leastCost(preference: Preference, run: Run, { option }: Warming): number {
+  return costOf(preference, run, option, option.minutes(0));
 }
 
 function isBetter(a: FoundRun, b: FoundRun): boolean {

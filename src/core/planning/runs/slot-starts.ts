@@ -4,7 +4,8 @@ import { firstMinuteFrom, intersect, shift, type MinuteSpan } from './minute-spa
 import type { RunRoom, Warming } from './run-room';
 import type { IndexedStation } from './station-diary-index';
 import { stationStarts } from './station-starts';
-import type { Waivers } from './waivers';
+import { RUN_REASONS, SLOT_REASONS, type Waivers } from './waivers';
+import type { SlotName } from './run';
 import { warmingLevels } from './warming-levels';
 
 /** Warming of one length: from these minutes on the honey may be cool enough to be seeded. */
@@ -19,57 +20,88 @@ const ANY_BAND = { minC: -1_000, maxC: 1_000 };
 
 /**
  * The minutes at which each slot of a run may start, one slot at a time: what the station allows, and when somebody
- * can be there for it. Remembers what it has found: alternatives and reasons ask for the same again.
+ * can be there for it. Remembers what it has found, for alternatives and reasons ask for the same again.
  */
 export class SlotStarts {
   private readonly remembered = new Map<string, unknown>();
 
   constructor(private readonly runRoom: RunRoom) {}
 
+  /** The same with constraints left out. */
+  without(waivers: Waivers): SlotFinder {
+    return new SlotFinder(this.runRoom, waivers, (key, find) => {
+      let known = this.remembered.get(key);
+      if (known === undefined) this.remembered.set(key, (known = find()));
+      return known as ReturnType<typeof find>;
+    });
+  }
+}
+
+/** Keeps what was found under a key, and gives it back. */
+type Remember = <T>(key: string, find: () => T) => T;
+
+/** Finds starts under one set of waivers. */
+export class SlotFinder {
+  private readonly handsOn: HandsOn;
+  private readonly keys: Readonly<Record<SlotName, string>>;
+
+  constructor(
+    private readonly runRoom: RunRoom,
+    private readonly waivers: Waivers,
+    private readonly remember: Remember,
+  ) {
+    const ofRun = RUN_REASONS.filter((reason) => waivers.has(reason)).join();
+    const keyOf = (slot: SlotName) =>
+      `${slot} ${ofRun} ${SLOT_REASONS.filter((reason) => waivers.has(`${slot} ${reason}`)).join()}`;
+    this.keys = { warm: keyOf('warm'), bench: keyOf('bench'), cool: keyOf('cool') };
+    this.handsOn = remember(`hands ${ofRun}`, () =>
+      handsOnMinutes(runRoom.room, runRoom.run, waivers),
+    );
+  }
+
   /** By length, when the honey warmed so may become ready within the window. */
-  readyLevels(warming: Warming, index: number, window: MinuteSpan, waivers: Waivers): ReadyLevel[] {
-    return this.remember(`warm ${index}`, window, waivers, () => {
-      const { run } = this.runRoom;
-      const { indexed, option, mostOthers } = warming;
-      const alone = option.minutes(0);
-      const minutes = waivers.has('other-pails') ? () => alone : option.minutes;
-      const starts = {
-        first: Math.max(
-          window.first - minutes(mostOthers) - option.coolingMinutes,
-          firstMinuteFrom(run.earliestStart),
-        ),
-        last: window.last - alone - option.coolingMinutes,
-      };
-      if (starts.first > starts.last) return [];
-      return warmingLevels(indexed, minutes, mostOthers, starts).flatMap((level) => {
-        const toReady = level.minutes + option.coolingMinutes;
-        const ready = intersect(
-          shift(this.warmStarts(warming, level.minutes, level.starts, waivers), toReady),
-          [window],
-        );
+  readyLevels(warming: Warming, index: number, window: MinuteSpan): readonly ReadyLevel[] {
+    return this.remember(`${this.keys.warm} ${index} ${window.first}`, () =>
+      this.levels(warming, index, window).flatMap((level) => {
+        const toReady = level.minutes + warming.option.coolingMinutes;
+        const starts = this.warmStarts(warming, level.minutes, level.starts);
+        const ready = intersect(shift(starts, toReady), [window]);
         return ready.length === 0 ? [] : [{ ...level, ready }];
-      });
-    });
+      }),
+    );
   }
 
-  bench(indexed: IndexedStation, window: MinuteSpan, waivers: Waivers): MinuteSpan[] {
-    return this.remember(`bench ${indexed.station.stationId}`, window, waivers, () => {
+  bench(indexed: IndexedStation, window: MinuteSpan): readonly MinuteSpan[] {
+    const key = `${this.keys.bench} ${indexed.station.stationId} ${window.first}`;
+    return this.remember(key, () => {
       const wish: Wish = { ...this.runRoom.run.bench, duty: 'bench' };
-      const withHands = intersect([window], this.handsOn(waivers).bench);
-      return this.startsAmong(indexed, 'bench', wish, withHands, waivers);
+      const withHands = intersect([window], this.handsOn.bench);
+      return this.startsAmong(indexed, 'bench', wish, withHands);
     });
   }
 
-  cool(indexed: IndexedStation, window: MinuteSpan, waivers: Waivers): MinuteSpan[] {
-    return this.remember(`cool ${indexed.station.stationId}`, window, waivers, () => {
+  cool(indexed: IndexedStation, window: MinuteSpan): readonly MinuteSpan[] {
+    const key = `${this.keys.cool} ${indexed.station.stationId} ${window.first}`;
+    return this.remember(key, () => {
       const { crates, ...rest } = this.runRoom.run.cool;
       const wish: Wish = { ...rest, places: crates, duty: 'cool' };
-      const { loading, clearing } = this.handsOn(waivers);
-      const withHands = intersect(
-        intersect([window], loading),
-        shiftPart(clearing, -wish.minutes, window),
-      );
-      return this.startsAmong(indexed, 'cool', wish, withHands, waivers);
+      const { loading, clearing } = this.handsOn;
+      const cleared = shiftPart(clearing, -wish.minutes, window);
+      return this.startsAmong(indexed, 'cool', wish, intersect(cleared, loading));
+    });
+  }
+
+  /** How long the honey takes, put in when it may become ready within the window. */
+  private levels({ indexed, option, mostOthers }: Warming, index: number, window: MinuteSpan) {
+    const isAlone = this.waivers.has('other-pails');
+    return this.remember(`levels ${index} ${window.first} ${String(isAlone)}`, () => {
+      const alone = option.minutes(0);
+      const minutes = isAlone ? () => alone : option.minutes;
+      const longest = minutes(mostOthers) + option.coolingMinutes;
+      const earliest = firstMinuteFrom(this.runRoom.run.earliestStart);
+      const first = Math.max(window.first - longest, earliest);
+      const last = window.last - alone - option.coolingMinutes;
+      return first > last ? [] : warmingLevels(indexed, minutes, mostOthers, { first, last });
     });
   }
 
@@ -77,64 +109,36 @@ export class SlotStarts {
     { indexed, option }: Warming,
     minutes: number,
     among: readonly MinuteSpan[],
-    waivers: Waivers,
-  ): MinuteSpan[] {
-    const { coolsInPlace, pails } = this.runRoom.run;
-    const { loading, clearing } = this.handsOn(waivers);
+  ): readonly MinuteSpan[] {
+    const { coolsInPlace, pails: places } = this.runRoom.run;
+    const { loading, clearing } = this.handsOn;
     const span = outerSpan(among);
     if (span === null) return [];
-    const toEnd = minutes + option.coolingMinutes;
-    let starts = intersect(intersect(among, loading), shiftPart(clearing, -minutes, span));
-    const wish: Wish = { duty: 'warm', places: pails, minutes, ...bandOf(option) };
-    if (coolsInPlace === null || option.coolingMinutes === 0) {
-      return this.startsAmong(indexed, 'warm', wish, starts, waivers);
-    }
-    // The same places for both, then each with its own temperature.
-    starts = intersect(starts, shiftPart(clearing, -toEnd, span));
-    starts = this.startsAmong(
-      indexed,
-      'warm',
-      { ...wish, ...ANY_BAND, minutes: toEnd },
-      starts,
-      waivers,
-    );
-    starts = this.startsAmong(indexed, 'warm', wish, starts, waivers);
-    const coolDown = { ...wish, ...coolsInPlace, minutes: option.coolingMinutes };
-    const ends = this.startsAmong(indexed, 'warm', coolDown, shift(starts, minutes), waivers);
-    return shift(ends, -minutes);
+    const { coolingMinutes, minC, maxC } = option;
+    const taken = intersect(shiftPart(clearing, -minutes, span), loading);
+    const warm: Wish = { duty: 'warm', places, minutes, minC, maxC };
+    const starts = this.startsAmong(indexed, 'warm', warm, intersect(among, taken));
+    if (coolsInPlace === null || coolingMinutes === 0) return starts;
+
+    // The heater off, somebody there to take the pails out; and the same places all the time.
+    const off = { ...warm, ...coolsInPlace, minutes: coolingMinutes };
+    const leaving = shiftPart(clearing, -minutes - coolingMinutes, span);
+    const both = { ...warm, ...ANY_BAND, minutes: minutes + coolingMinutes };
+    const held = this.startsAmong(indexed, 'warm', both, intersect(starts, leaving));
+    return shift(this.startsAmong(indexed, 'warm', off, shift(held, minutes)), -minutes);
   }
 
   /** Of these starts those that the station allows, too. */
   private startsAmong(
     indexed: IndexedStation,
-    slot: 'warm' | 'bench' | 'cool',
+    slot: SlotName,
     wish: Wish,
     among: readonly MinuteSpan[],
-    waivers: Waivers,
-  ): MinuteSpan[] {
+  ): readonly MinuteSpan[] {
     const span = outerSpan(among);
-    return span === null ? [] : intersect(among, stationStarts(indexed, slot, wish, span, waivers));
+    if (span === null) return [];
+    return intersect(among, stationStarts(indexed, slot, wish, span, this.waivers));
   }
-
-  private handsOn(waivers: Waivers): HandsOn {
-    return this.remember('hands', { first: 0, last: 0 }, waivers, () =>
-      handsOnMinutes(this.runRoom.room, this.runRoom.run, waivers),
-    );
-  }
-
-  private remember<T>(what: string, window: MinuteSpan, waivers: Waivers, find: () => T): T {
-    const slot = what.slice(0, what.indexOf(' '));
-    const waived = [...waivers].filter(
-      (waiver) => !waiver.includes(' ') || waiver.startsWith(slot),
-    );
-    const key = `${what} ${window.first} ${window.last} ${waived.join()}`;
-    if (!this.remembered.has(key)) this.remembered.set(key, find());
-    return this.remembered.get(key) as T;
-  }
-}
-
-function bandOf({ minC, maxC }: { minC: number; maxC: number }) {
-  return { minC, maxC };
 }
 
 function outerSpan(spans: readonly MinuteSpan[]): MinuteSpan | null {

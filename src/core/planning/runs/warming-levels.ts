@@ -1,5 +1,13 @@
-import { subtract, toInstant, unite, type MinuteSpan } from './minute-spans';
-import type { IndexedStation } from './station-diary-index';
+import {
+  firstMinuteFrom,
+  intersect,
+  lastMinuteUntil,
+  subtract,
+  toInstant,
+  unite,
+  type MinuteSpan,
+} from './minute-spans';
+import type { IndexedStation, PailCount } from './station-diary-index';
 
 /** The starts from which honey is warmed beside at most so many other pails, and for how long. */
 export type WarmingLevel = {
@@ -25,45 +33,35 @@ export function warmingLevels(
   mostOthers: number,
   window: MinuteSpan,
 ): WarmingLevel[] {
-  const counts = pailCounts(indexed, window.first, window.last + minutes(mostOthers));
+  const until = window.last + minutes(mostOthers);
+  const counts = indexed.pailsDuring(toInstant(window.first), toInstant(until));
+  const greatest = Math.min(mostOthers, Math.max(0, ...counts.map(({ pails }) => pails)));
   const levels: WarmingLevel[] = [];
-  let decided: MinuteSpan[] = [];
-  for (let otherPails = 0; otherPails <= mostOthers; otherPails++) {
+  let undecided: MinuteSpan[] = [window];
+  for (let otherPails = 0; otherPails <= greatest && undecided.length > 0; otherPails++) {
     const length = minutes(otherPails);
-    const isLast = otherPails === mostOthers;
+    const isLast = otherPails === greatest;
     // Of numbers that take equally long only the largest can say anything new.
     if (!isLast && minutes(otherPails + 1) === length) continue;
-    const crowded = isLast
-      ? []
-      : counts
-          .filter(({ pails }) => pails > otherPails)
-          .map(({ startsAt, endsAt }) => ({
-            first: Math.floor(startsAt / 60_000) - length + 1,
-            last: Math.ceil(endsAt / 60_000) - 1,
-          }));
-    const enough = subtract([window], unite(crowded, []));
-    const starts = subtract(enough, decided);
+    const crowded = isLast ? [] : startsThatMeet(counts, otherPails, length);
+    const starts = subtract(undecided, crowded);
     if (starts.length > 0) levels.push({ otherPails, minutes: length, starts });
-    decided = unite(decided, enough);
-    if (decided[0]?.first === window.first && decided[0].last === window.last) break;
+    undecided = intersect(undecided, crowded);
   }
   return levels;
 }
 
-/** How many pails are warmed in the cabinet, from one change to the next. */
-function pailCounts(indexed: IndexedStation, firstMinute: number, lastMinute: number) {
-  const { bookings } = indexed.during(toInstant(firstMinute), toInstant(lastMinute));
-  const changes = bookings
-    .filter(({ duty }) => duty === 'warm')
-    .flatMap(({ startsAt, endsAt, placeIds }) => [
-      { at: startsAt, change: placeIds.length },
-      { at: endsAt, change: -placeIds.length },
-    ])
-    .sort((a, b) => a.at - b.at);
-  let pails = 0;
-  return changes.flatMap(({ at: startsAt, change }, index) => {
-    pails += change;
-    const endsAt = changes[index + 1]?.at ?? startsAt;
-    return endsAt > startsAt ? [{ startsAt, endsAt, pails }] : [];
-  });
+/** The starts of so long a warming that meet more pails. */
+function startsThatMeet(
+  counts: readonly PailCount[],
+  otherPails: number,
+  length: number,
+): MinuteSpan[] {
+  const met = counts
+    .filter(({ pails }) => pails > otherPails)
+    .map(({ startsAt, endsAt }) => ({
+      first: lastMinuteUntil(startsAt) - length + 1,
+      last: firstMinuteFrom(endsAt) - 1,
+    }));
+  return unite(met, []);
 }
