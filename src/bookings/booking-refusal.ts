@@ -3,7 +3,7 @@ import type { Wish } from '../core/planning/station-times';
 import { placesOrWhyNot, type WhyNot } from '../core/planning/why-not';
 import { invalidField, Refusal, type RefusalCode } from '../core/refusal';
 import {
-  toFreeTime,
+  toFreeTimes,
   type DiaryBooking,
   type DiaryClosure,
   type DiaryWindow,
@@ -11,7 +11,7 @@ import {
 } from '../stations/station-diary';
 import { closedRoomWords, dutyWindowWords } from './room-rules';
 
-type FreeTime = ReturnType<typeof toFreeTime>;
+type FreeTime = ReturnType<typeof toFreeTimes>[number];
 
 /** How far ahead of the wished start a refusal looks for free times. */
 const offerDays = 60;
@@ -37,7 +37,7 @@ export async function placesOrRefusal(
   const until = new Date(endsAt.getTime() + offerDays * dayMs);
   const later = await readDiary(startsAt, until);
   const search = { from: startsAt.getTime(), until: until.getTime(), count: offered };
-  const freeTimes = nextFreeTimes(later.times, wish, search).map(toFreeTime);
+  const freeTimes = toFreeTimes(nextFreeTimes(later.times, wish, search));
   const { code, detail, offers } = wordsFor(answer.whyNot, later, wish, startsAt);
   throw new Refusal(code, `${detail} ${adviceOf(freeTimes)}`, { offers: { ...offers, freeTimes } });
 }

@@ -6,6 +6,7 @@ import type {
   StationTimes,
 } from '../core/planning/station-times';
 import type { StartSpan } from '../core/planning/next-free-times';
+import { wholeMinuteStarts } from '../core/planning/whole-minute-starts';
 import { Prisma } from '../platform/prisma-client/client';
 import type { Duty } from '../platform/prisma-client/enums';
 import type { FreeTime } from './stations.responses';
@@ -29,6 +30,9 @@ export interface StationDiary {
 }
 
 export interface DiaryRow {
+  /** Epoch milliseconds: for which wishes it was read. */
+  from: number;
+  until: number;
   name: string;
   placeLoadG: number;
   changeoverMinutes: number;
@@ -53,7 +57,7 @@ export function diaryQuery(
 ): Prisma.Sql {
   const span = Prisma.sql`starts_at < ${until}::timestamptz + interval '7 days' and ends_at > ${from}::timestamptz - interval '7 days'`;
   return Prisma.sql`
-    select s.name, s.place_load_g as "placeLoadG", s.changeover_minutes as "changeoverMinutes",
+    select ${from.getTime()}::float8 as "from", ${until.getTime()}::float8 as until, s.name, s.place_load_g as "placeLoadG", s.changeover_minutes as "changeoverMinutes",
       (select json_agg(json_build_object('duty', duty, 'minC', min_deci_c / 10.0, 'maxC', max_deci_c / 10.0) order by duty)
        from station_duty d where d.club_id = s.club_id and d.station_id = s.id) as duties,
       (select json_agg(json_build_object('id', id, 'number', number) order by number)
@@ -78,8 +82,7 @@ export function diaryQuery(
     from station s where s.club_id = ${clubId}::uuid and s.id = ${stationId}::uuid`;
 }
 
-/** The diary of that row, for wishes from one time to another. */
-export function toDiary(stationId: string, row: DiaryRow, from: Date, until: Date): StationDiary {
+export function toDiary(stationId: string, row: DiaryRow): StationDiary {
   return {
     stationId,
     name: row.name,
@@ -94,15 +97,17 @@ export function toDiary(stationId: string, row: DiaryRow, from: Date, until: Dat
       closures: row.closures,
       dutyWindows: row.dutyWindows,
       // A minute more: a wish may end at the moment of opening.
-      open: isAlwaysOpen(row.room)
-        ? null
-        : openSpans(row.room, from.getTime(), until.getTime() + minuteMs),
+      open: isAlwaysOpen(row.room) ? null : openSpans(row.room, row.from, row.until + minuteMs),
     },
   };
 }
 
 function isAlwaysOpen({ hours, closedDays }: RoomHours): boolean {
   return hours.length === 0 && closedDays.length === 0;
+}
+
+export function toFreeTimes(spans: readonly StartSpan[]): FreeTime[] {
+  return wholeMinuteStarts(spans).map(toFreeTime);
 }
 
 export function toFreeTime(span: StartSpan): FreeTime {

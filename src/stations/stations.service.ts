@@ -8,7 +8,13 @@ import { refuseIfStale } from '../platform/entity-tag';
 import { deciOf, gramsOf } from '../platform/fields';
 import { pageOf, startOf, type Page, type PageQuery } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
-import { diaryQuery, toDiary, toFreeTime, type DiaryRow, type StationDiary } from './station-diary';
+import {
+  diaryQuery,
+  toDiary,
+  toFreeTimes,
+  type DiaryRow,
+  type StationDiary,
+} from './station-diary';
 import type { FreeQuery, StationChange, StationRequest } from './stations.requests';
 import {
   toStationResponse,
@@ -122,14 +128,14 @@ export class StationsService {
       diaryQuery(caller.clubId, id, query.from, query.to),
     );
     if (row === undefined) throw new Refusal('not-found');
-    const diary = toDiary(id, row, query.from, query.to);
+    const diary = toDiary(id, row);
     if (!canServe(diary, query)) return { items: [] };
     const spans = nextFreeTimes(diary.times, query, {
       from: query.from.getTime(),
       until: query.to.getTime(),
       count: 50,
     });
-    return { items: spans.map(toFreeTime) };
+    return { items: toFreeTimes(spans) };
   }
 
   /** Makes every other booking or closure of the station wait until this transaction ends. Refuses when the club has no such station. */
@@ -152,7 +158,7 @@ export class StationsService {
       diaryQuery(clubId, id, from, until, exceptBookingId),
     );
     if (row === undefined) throw new Refusal('not-found');
-    return toDiary(id, row, from, until);
+    return toDiary(id, row);
   }
 }
 
