@@ -4,8 +4,9 @@ import { COMMON_PRACTICE, type Assumed } from '../reckonings/assumptions';
 export const SET_POINTS_C: readonly number[] = [42, 45, 48, 50];
 /** Beside a set point, for others who share the cabinet; °C. */
 export const SET_POINT_BAND_C = 1;
-/** Pails may stay in longer than they must, so that somebody can come; hours. */
-export const LONGER_BY_HOURS: readonly number[] = [6, 12];
+/** Pails may stay in longer than they must, so that somebody can come: by so many hours, or until the hour at which they were loaded. */
+const LONGER_BY_HOURS: readonly number[] = [5, 10];
+const DAY_HOURS = 24;
 export const MOST_WARMING_HOURS = 120;
 export const HOTTEST_C = 50;
 /** Where pails cool after warming, and of the bench; °C. */
@@ -25,6 +26,16 @@ export const MOST_SHELVE_MINUTES = 4 * 60;
 const POT_PER_HONEY = 0.4;
 /** Where the forecast can name no day. */
 export const HOLD_DAYS_IF_UNKNOWN = 30;
+
+/** Lengths of warming, in hours, beside the least. */
+export function warmingLengthsFrom(leastHours: number): number[] {
+  const wholeDays = Math.ceil(leastHours / DAY_HOURS) * DAY_HOURS;
+  return [
+    ...LONGER_BY_HOURS.map((longer) => leastHours + longer),
+    wholeDays,
+    wholeDays + DAY_HOURS,
+  ];
+}
 
 /** How long the bench is taken for so much honey and seed, whole minutes. */
 export function benchMinutesOf(blendG: number): number {

@@ -206,9 +206,11 @@ export class PlanBookings {
     const isExpired = refusal.code === 'plan-over' && plan?.batchId === null;
     if (plan === undefined || !(isExpired || refusal.code === 'plan-taken')) return refusal;
     const words = isExpired ? 'It has expired: what was free then may be taken.' : refusal.detail;
-    const request = { ...wishOfPlan(plan.request), memberId: plan.memberId };
+    const { memberId } = plan;
+    const request = Object.assign(wishOfPlan(plan.request), { memberId });
     try {
       const draft = await this.drafts.draft(caller, request);
+      // Filed by itself: the key stands for the booking.
       const fresh = await this.database.write({ ...caller, idempotency: null }, (tx) =>
         this.plans.file(tx, caller, request, draft),
       );

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { planRun } from '../core/planning/runs/plan-run';
-import type { Change } from '../core/planning/runs/run';
+import type { Change, RunPlan } from '../core/planning/runs/run';
 import { invalidField, Refusal } from '../core/refusal';
 import type { ClubCaller } from '../platform/caller';
 import { Clock } from '../platform/clock';
@@ -17,7 +17,9 @@ import { planTimes, type PlanTimes } from './plan-times';
 import { planWarnings } from './plan-warnings';
 import {
   changeInWords,
+  changeoverInWords,
   iso,
+  obstaclesOf,
   planCautions,
   slotsOf,
   toStoredAlternative,
@@ -97,7 +99,7 @@ export class PlanDrafts {
       stations: new Map(stations.map((station) => [station.stationId, station])),
     };
     const found = planRun(room, run);
-    if (!found.feasible) throw noPlan(found.changes, telling, facts, times);
+    if (!found.feasible) throw noPlan(found, telling, times);
 
     return {
       memberId,
@@ -128,6 +130,7 @@ export class PlanDrafts {
         },
         hold,
         alternatives: found.alternatives.map((one) => toStoredAlternative(one, telling)),
+        soonerWithDutyWindow: changeoverInWords(found.freedByChangeover, telling),
         bookedAlternative: null,
         bookings: [],
         warnings: [...seed.warnings, ...planWarnings(honey, facts, hold)],
@@ -164,25 +167,38 @@ function loadOf(
   return loads.length === 0 ? 25_000 : choose(...loads);
 }
 
-/** The refusal that says what would make it possible: in words, as a change of the request where that suffices, and as slots. */
+/**
+ * The refusal that says what stands in the way, and what would make it possible: in words, as a change of the request where that
+ * suffices, and as slots.
+ */
 function noPlan(
-  changes: readonly Change[],
+  { whyNot, changes }: Extract<RunPlan, { feasible: false }>,
   telling: Telling,
-  facts: PlanFacts,
   times: PlanTimes,
 ): Refusal {
   const offered = changes.slice(0, mostChanges).map((change) => ({
     kind: change.kind,
     inWords: changeInWords(change, telling),
-    request: requestOf(change, facts.timeZone),
+    request: requestOf(change, telling.timeZone),
+    pottedAt: iso(change.chain.bench.endsAt),
     slots: slotsOf(change.chain, telling).map(toSlot),
   }));
+  const obstacles = obstaclesOf(whyNot, telling);
+  const why =
+    obstacles.length === 0
+      ? `Nothing fits from ${iso(times.earliestStart)} on.`
+      : `Nothing fits: ${obstacles
+          .slice(0, 4)
+          .map(({ inWords }) => inWords)
+          .join('; ')}.`;
   const [first] = offered;
-  const detail =
+  const what =
     first === undefined
-      ? `Nothing fits from ${iso(times.earliestStart)} until that day, and no single change to the wish would help within two weeks after: try fewer pails, other temperatures and a later day together.`
-      : `Nothing fits as it is. The smallest change: ${first.inWords}`;
-  return new Refusal('no-plan', detail, { offers: { changes: offered } });
+      ? 'No single change to the wish helps: try fewer pails, other temperatures and a later day together.'
+      : `The smallest change: ${first.inWords}`;
+  return new Refusal('no-plan', `${why} ${what}`, {
+    offers: { whyNot: obstacles, changes: offered },
+  });
 }
 
 /** The members of the request to be changed; null where the request alone does not suffice. */

@@ -21,7 +21,14 @@ export interface StoredAlternative extends Omit<PlanAlternative, 'slots'> {
 /** What a plan keeps of what it answered. */
 export interface StoredPlan extends Pick<
   PlanResponse,
-  'name' | 'inputs' | 'seed' | 'hold' | 'warnings' | 'cautions' | 'assumptions'
+  | 'name'
+  | 'inputs'
+  | 'seed'
+  | 'hold'
+  | 'soonerWithDutyWindow'
+  | 'warnings'
+  | 'cautions'
+  | 'assumptions'
 > {
   alternatives: StoredAlternative[];
   bookedAlternative: number | null;
@@ -95,6 +102,7 @@ export function toPlanResponse(row: PlanRow, now: Date): PlanResponse {
       ...alternative,
       slots: alternative.slots.map(toSlot),
     })),
+    soonerWithDutyWindow: stored.soonerWithDutyWindow,
     warnings: stored.warnings,
     cautions: stored.cautions,
     assumptions: stored.assumptions,

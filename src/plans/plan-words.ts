@@ -3,15 +3,26 @@ import type {
   Alternative,
   Chain,
   Change,
+  FreedByChangeover,
   Obstacle,
   ObstacleReason,
   Slot,
 } from '../core/planning/runs/run';
+import { spansOverlap } from '../core/planning/station-times';
 import { Temporal } from '@js-temporal/polyfill';
 import { rounded } from '../reckonings/reckoned';
 import type { StoredAlternative, StoredSlot } from './plan-rows';
-import type { HandsOnMoment, PlanCaution, PlanWhyNotSooner, SlotStep } from './plans.responses';
+import type {
+  HandsOnMoment,
+  PlanCaution,
+  PlanChangeover,
+  PlanObstacle,
+  PlanWhyNotSooner,
+  SlotStep,
+} from './plans.responses';
 import type { StationRow } from './room-rows';
+
+const mostObstacles = 50;
 
 /** What words about a chain need to know. */
 export interface Telling {
@@ -37,6 +48,7 @@ export function toStoredAlternative(
   telling: Telling,
 ): StoredAlternative {
   const { option } = chain;
+  const otherPails = placesBeside(chain.warm, telling);
   return {
     bestAt: [...preferences],
     slots: slotsOf(chain, telling),
@@ -50,17 +62,24 @@ export function toStoredAlternative(
       diastaseLeftPercent: rounded(option.diastaseLeftPercent, 1),
       hmfGainMgPerKg: rounded(option.hmfGainedMgPerKg, 2),
       energyKWh: rounded(option.energyKWh, 2),
-      otherPails: chain.otherPails,
+      otherPails,
     },
     placeHours: rounded(chain.placeMinutes / 60, 1),
     whyNotSooner: whyInWords(whyNotSooner, telling),
     warnings:
-      chain.otherPails === 0
+      otherPails === 0
         ? []
         : [
-            `Up to ${chain.otherPails} other pails stand in the cabinet meanwhile: a weak heater takes longer then. Look at the honey before you take it out.`,
+            `${otherPails} other ${otherPails === 1 ? 'place' : 'places'} of the cabinet ${otherPails === 1 ? 'is' : 'are'} booked meanwhile: a weak heater takes longer then. Look at the honey before you take it out.`,
           ],
   };
+}
+
+/** How many other places of the station are booked for some of that time. */
+function placesBeside({ stationId, startsAt, endsAt }: Slot, { stations }: Telling): number {
+  const bookings = stations.get(stationId)?.bookings ?? [];
+  const beside = bookings.filter((other) => spansOverlap(other, { startsAt, endsAt }));
+  return new Set(beside.flatMap(({ placeIds }) => placeIds)).size;
 }
 
 export function slotsOf(chain: Chain, telling: Telling): StoredSlot[] {
@@ -138,7 +157,7 @@ const reasonWords: Record<ObstacleReason, string> = {
   'members-hours': 'the member cannot come',
   'potting-day': 'seeding and potting must be done on one day',
   'latest-pot-day': 'it must be potted by the day that was named',
-  durations: 'warming and cooling take as long as they take',
+  durations: 'warming, cooling and potting take as long as they take',
 };
 
 function obstacleInWords({ reason, slot, stationId }: Obstacle, { stations }: Telling): string {
@@ -147,25 +166,57 @@ function obstacleInWords({ reason, slot, stationId }: Obstacle, { stations }: Te
   return `${where}${reasonWords[reason]}${slot === null ? '' : ` (${slot})`}`;
 }
 
-function whyInWords(why: Alternative['whyNotSooner'], telling: Telling): PlanWhyNotSooner {
-  const obstacles = why.obstacles.slice(0, 50).map((obstacle) => ({
+/** What keeps the run from being sooner, or from being at all. */
+export function obstaclesOf(obstacles: readonly Obstacle[], telling: Telling): PlanObstacle[] {
+  return obstacles.slice(0, mostObstacles).map((obstacle) => ({
     reason: obstacle.reason,
     slot: obstacle.slot,
     stationName:
       obstacle.stationId === null ? null : (telling.stations.get(obstacle.stationId)?.name ?? null),
+    pottedAt: iso(obstacle.pottedAt),
     inWords: obstacleInWords(obstacle, telling),
   }));
-  const pottedAt = why.pottedAt === null ? null : iso(why.pottedAt);
-  const told = obstacles.slice(0, 5).map(({ inWords }) => inWords);
-  const sooner =
-    why.pottedAt === null
+}
+
+function whyInWords(
+  { binds, obstacles }: Alternative['whyNotSooner'],
+  telling: Telling,
+): PlanWhyNotSooner {
+  const [soonest] = obstacles.toSorted((a, b) => a.pottedAt - b.pottedAt);
+  const told = obstaclesOf(obstacles, telling);
+  const words = told.slice(0, 4).map(({ inWords }) => inWords);
+  const when =
+    soonest === undefined || soonest.reason === 'durations'
       ? ''
-      : ` Without ${why.binds === 'each' || told.length === 1 ? 'it' : 'all of these together'} it could be potted ${timeInWords(why.pottedAt, telling.timeZone)}.`;
+      : ` Without ${binds === 'each' ? (told.length === 1 ? 'it' : 'one of them') : 'all of these'} it could be potted ${timeInWords(soonest.pottedAt, telling.timeZone)}.`;
   return {
-    obstacles,
-    pottedAt,
+    binds,
+    obstacles: told,
     inWords:
-      told.length === 0 ? 'Nothing in the room stands in its way.' : `${told.join('; ')}.${sooner}`,
+      words.length === 0 ? 'Nothing stands in its way.' : `${sentence(words.join('; '))}${when}`,
+  };
+}
+
+function sentence(words: string): string {
+  return `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
+}
+
+/** A duty window with which a station would change over in time. */
+export function changeoverInWords(
+  freed: FreedByChangeover | null,
+  telling: Telling,
+): PlanChangeover | null {
+  if (freed === null) return null;
+  const { window, chain, stationId } = freed;
+  const stationName = telling.stations.get(stationId)?.name ?? '';
+  return {
+    stationId,
+    stationName,
+    duty: window.duty,
+    startsAt: iso(window.startsAt),
+    endsAt: iso(window.endsAt),
+    pottedAt: iso(chain.bench.endsAt),
+    inWords: `Were ${stationName} kept to ${window.duty} from ${timeInWords(window.startsAt, telling.timeZone)} until ${timeInWords(window.endsAt, telling.timeZone)}, it could be potted ${timeInWords(chain.bench.endsAt, telling.timeZone)}: ask a steward.`,
   };
 }
 
@@ -178,7 +229,7 @@ export function changeInWords(change: Change, { timeZone, stations }: Telling): 
     case 'fewer-pails':
       return `Take ${change.pails} pails and ${change.crates} crates: ${potted}.`;
     case 'wider-temperature':
-      return `Allow ${change.byC} °C more to either side in the cool room: ${potted}.`;
+      return `With all temperatures ${change.byC} °C wider to either side ${potted}.`;
     case 'start-earlier':
       return `Start earlier, ${timeInWords(change.earliestStart, timeZone)}: ${potted}.`;
     case 'other-hours':

@@ -123,16 +123,23 @@ export class PlanObstacle {
   @Text({ max: 80, nullable: true })
   stationName!: string | null;
 
+  @Instant({
+    is: 'When it would be potted without this one; where they bind together: without all.',
+  })
+  pottedAt!: string;
+
   @Text({ max: 300 })
   inWords!: string;
 }
 
 export class PlanWhyNotSooner {
+  @OneOf(['each', 'together'], {
+    is: 'each: without any one of them it would be sooner. together: only without all.',
+  })
+  binds!: 'each' | 'together';
+
   @Each(() => PlanObstacle, { max: 50 })
   obstacles!: PlanObstacle[];
-
-  @Instant({ nullable: true, is: 'When it would be potted without them.' })
-  pottedAt!: string | null;
 
   @Text({ max: 1000 })
   inWords!: string;
@@ -173,6 +180,30 @@ export class PlanAlternative {
 
   @Texts({ max: 500, most: 10 })
   warnings!: string[];
+}
+
+/** A duty window that a steward could set, with which the run would be sooner than any alternative. */
+export class PlanChangeover {
+  @Id()
+  stationId!: string;
+
+  @Text({ max: 80 })
+  stationName!: string;
+
+  @OneOf(Duty)
+  duty!: Duty;
+
+  @Instant()
+  startsAt!: string;
+
+  @Instant()
+  endsAt!: string;
+
+  @Instant()
+  pottedAt!: string;
+
+  @Text({ max: 500 })
+  inWords!: string;
 }
 
 export class PlanHoneyLot {
@@ -321,6 +352,9 @@ export class PlanResponse {
 
   @Each(() => PlanAlternative, { max: 3, is: 'The one that was wished for first.' })
   alternatives!: PlanAlternative[];
+
+  @Part(() => PlanChangeover, { nullable: true })
+  soonerWithDutyWindow!: PlanChangeover | null;
 
   @Texts({ max: 500, most: 30 })
   warnings!: string[];

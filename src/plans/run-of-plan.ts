@@ -137,6 +137,7 @@ export function roomAndRun(
     run: {
       preference: request.wish ?? 'soonest',
       earliestStart: times.earliestStart,
+      notBefore: times.now,
       latestPotAt: times.latestPotAt,
       memberSpans: memberSpans(request, first.room.timeZone, {
         from: times.now,

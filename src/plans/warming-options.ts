@@ -16,12 +16,12 @@ import {
 } from '../reckonings/assumptions';
 import { AnswerCache } from '../setting-times/answer-cache';
 import {
-  LONGER_BY_HOURS,
   MOST_WARMING_HOURS,
   ROOM_C,
   SET_POINT_BAND_C,
   SET_POINTS_C,
   STEP_MINUTES,
+  warmingLengthsFrom,
 } from './plan-assumptions';
 
 const keptLengths = 2_000;
@@ -109,7 +109,7 @@ function lengthsAt(airC: number, pails: PailsToWarm): ClearingLength[] {
     roomC: ROOM_C,
     clearC: CLEAR_C,
     seedC: SEEDING_C.cautious,
-    longerByHours: LONGER_BY_HOURS,
+    lengthsFrom: warmingLengthsFrom,
     mostHours: MOST_WARMING_HOURS,
     roundUpToHours: STEP_MINUTES / 60,
   });

@@ -16,8 +16,8 @@ export interface ClearingLengthsQuestion {
   clearC: number;
   /** The warmest point must come down to it. */
   seedC: number;
-  /** Hours for which the pail may stay in longer than it must: each makes a length of its own. */
-  longerByHours: readonly number[];
+  /** Lengths that are worth a look beside the least: whoever comes once a day takes out what went in at that hour. */
+  lengthsFrom: (leastHours: number) => readonly number[];
   /** Longer than this it is not warmed. */
   mostHours: number;
   /** Lengths are rounded up to whole multiples of so many hours. */
@@ -35,7 +35,7 @@ export interface ClearingLength {
 }
 
 /**
- * How long is a pail warmed in air of one temperature until it is clear, and longer by so much; and what does each length cost?
+ * How long is a pail warmed in air of one temperature until it is clear, and what does that, and each greater length, cost?
  *
  * Warming and cooling by {@link warmPails}; damage by {@link heatDamage}. A pail is taken to leave the warmth at the air's temperature
  * throughout, which overstates cooling and damage a little. Empty when it is not clear within `mostHours`, or does not cool down to
@@ -46,7 +46,7 @@ export interface ClearingLength {
  * @throws RangeError outside those ranges, or for a round-up that is not above 0.
  */
 export function clearingLengths(question: ClearingLengthsQuestion): ClearingLength[] {
-  const { pail, airC, roomC, clearC, seedC, longerByHours, mostHours } = question;
+  const { pail, airC, roomC, clearC, seedC, lengthsFrom, mostHours } = question;
   const step = requirePositive('roundUpToHours', question.roundUpToHours);
   if (airC <= clearC) return [];
   const untilClear = warmPails({
@@ -73,9 +73,10 @@ export function clearingLengths(question: ClearingLengthsQuestion): ClearingLeng
     ({ atHours }) => atHours <= COUNTED_COOLING_HOURS,
   );
 
-  return [0, ...longerByHours]
-    .map((longer) => roundedUp(leastHours + longer, step))
-    .filter((hours) => hours <= mostHours)
+  const lengths = [leastHours, ...lengthsFrom(leastHours)].map((hours) => roundedUp(hours, step));
+  return [...new Set(lengths)]
+    .filter((hours) => hours >= leastHours && hours <= mostHours)
+    .sort((a, b) => a - b)
     .map((hours) => ({
       hours,
       coolingHours,
