@@ -7,6 +7,7 @@ import { Browser } from '../support/browser';
 import { checksumOf } from '../support/checksum';
 import { aFullClub, type Things } from '../support/full-club';
 import { aLotBody, minutesAgo } from '../support/lots';
+import { aPlanWish } from '../support/plan-room';
 import { ahead, aWish, hoursLater } from '../support/room';
 import { addressOf, declaredRoutes, type DeclaredRoute } from '../support/routes';
 import { useService } from '../support/service';
@@ -92,6 +93,8 @@ const wishes: Record<string, () => Promise<Wish> | Wish> = {
     byAda({ state: 'liquid', at: minutesAgo(2) }),
   'POST /clubs/:clubId/batches/:id/setting-checks/:checkId/strike-out': () =>
     byAda({ because: 'The wrong batch.' }),
+  'POST /clubs/:clubId/plans': async () => byAda(await anotherPlanWish()),
+  'POST /clubs/:clubId/plans/:id/booking': () => byAda({ alternative: 0 }),
   'POST /clubs/:clubId/loans': () =>
     byAda({
       lotId: things['lots'],
@@ -100,6 +103,14 @@ const wishes: Record<string, () => Promise<Wish> | Wish> = {
       at: minutesAgo(1),
     }),
 };
+
+/** Honey to plan another run with. */
+async function anotherPlanWish(): Promise<object> {
+  const honey = await club.ada
+    .post(`${club.path}/lots`, aLotBody(things['floral-sources']!))
+    .expect(201);
+  return aPlanWish({ honeyId: String(honey.body.id) });
+}
 
 interface Wish {
   personId: string;

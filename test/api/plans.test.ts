@@ -148,9 +148,9 @@ describe('an offered plan', () => {
       Date.parse(free.alternatives[0]!.pottedAt),
     );
     expect(soonest.whyNotSooner.obstacles).toContainEqual(
-      expect.objectContaining({ reason: 'places', slot: 'warm', stationName: 'Cabinet' }),
+      expect.objectContaining({ reason: 'places', slot: 'warm', stationName: 'Warming cabinet' }),
     );
-    expect(soonest.whyNotSooner.inWords).toMatch(/Cabinet: too few places are free/);
+    expect(soonest.whyNotSooner.inWords).toMatch(/Warming cabinet: too few places are free/);
   });
 
   test('asks for few statements, however full the room is', async () => {

@@ -1,4 +1,5 @@
 import { aSource, aSeededBatch, aLot, minutesAgo } from './lots';
+import { aPlanRoom, aPlanWish } from './plan-room';
 import { aCabinet, ahead, aWish } from './room';
 import type { Service } from './service';
 import { Browser } from './browser';
@@ -46,6 +47,7 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
       at: minutesAgo(1),
     }),
   );
+  const plan = await planOf(service, club);
   const probe = await idOf(
     ada.post(`${path}/probes`, { name: 'Top shelf', stationId: station, placedAt: minutesAgo(60) }),
   );
@@ -75,12 +77,19 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
     batches: batchId,
     'setting-checks': check,
     loans: loan,
+    plans: plan,
     probes: probe,
     invitations: invitation,
     code,
     tokens: token,
     sessions: session,
   };
+}
+
+/** A plan of Ada’s in a room of its own stations, not booked. */
+async function planOf(service: Service, club: ClubWorld): Promise<string> {
+  const room = await aPlanRoom(service, club);
+  return idOf(club.ada.post(room.plans, aPlanWish(room)));
 }
 
 async function idOf(answer: PromiseLike<{ status: number; body: unknown }>): Promise<string> {

@@ -45,8 +45,8 @@ export async function aPlanRoom(
       .expect(201);
     return (body as { id: string }).id;
   };
-  const cabinetId = await station('Cabinet', cabinetPlaces, 'warm', 30, 55);
-  const benchId = await station('Bench', benchPlaces, 'bench', 15, 25);
+  const cabinetId = await station('Warming cabinet', cabinetPlaces, 'warm', 30, 55);
+  const benchId = await station('Mixing bench', benchPlaces, 'bench', 15, 25);
   const coolRoomId = await station('Cool room', coolPlaces, 'cool', 8, 18);
   const sourceId = await aSource(service, club.clubId);
   const honeyId = await aLot(club.ada, club, sourceId);
