@@ -2,6 +2,7 @@
 //   reads     signed-in GETs against a bare node:http + pg server that sends the very statements that the service sent
 //   bookings  against the same transaction, statement by statement, straight through pg
 //   warming   of pails, against small explicit steps on the same grid
+//   plans     of whole runs, among 100,000 bookings
 //   setting   times: regressions and curves against other libraries' recorded times; and how long others wait while one is computed
 import { fork } from 'node:child_process';
 import { once } from 'node:events';
@@ -15,6 +16,7 @@ import { compareHoney } from './honey.mjs';
 import { recordStatements } from './record-statements.mjs';
 import { fillBatches } from './fill-batches.mjs';
 import { fillClub } from './fill-club.mjs';
+import { measurePlans } from './plans.mjs';
 import { compareSetting } from './setting.mjs';
 import { compareWhileFitting } from './while-fitting.mjs';
 
@@ -48,6 +50,7 @@ try {
   await compareBookings(service.url, club, recorded.booking);
   await fillBatches(database.url, club);
   await compareWhileFitting(service.url, club, recorded.reads[0].path, { connections, seconds });
+  await measurePlans(service.url, database.url, club);
   console.log(`\nmemory of the service afterwards: ${await service.memoryMb()} MB`);
   for (const child of [service, bare]) child.stop();
 } finally {
