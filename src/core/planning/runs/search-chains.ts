@@ -26,6 +26,9 @@ export type ChainSearch = {
   readonly asGoodAs?: { readonly preference: Preference; readonly cost: number };
 };
 
+/** A run that would do if the cabinet were free, and the run there is with the cabinet as it is. */
+type Promising = { readonly bound: FoundRun; readonly exactly: () => Moments | null };
+
 const FIRST_WINDOW_MINUTES = 24 * 60;
 const LONGEST_WINDOW_MINUTES = 24 * 24 * 60;
 
@@ -35,7 +38,9 @@ const LONGEST_WINDOW_MINUTES = 24 * 24 * 60;
  * Exact: the starts of each slot are whole sets (see `SlotStarts`), and the three moments of a run are the least in
  * them (see `soonestMoments`), for each pair of warming and length, each bench and each cool room. Bench starts are
  * looked at window after window, from the earliest on: what is found in one is sooner than all that later ones hold, so
- * that only what costs less is still looked for there.
+ * that only what costs less is still looked for there. Within a window each run is first reckoned as if the cabinet
+ * were free, which is never worse than what the cabinet allows: so whatever is then no better than a run already found
+ * need not be asked of the cabinet.
  */
 export function searchChains(
   runRoom: RunRoom,
@@ -65,6 +70,7 @@ export function searchChains(
       first: first + run.bench.minutes,
       last: window.last + run.bench.minutes + run.maxShelveMinutes,
     };
+    const promising: Promising[] = [];
     for (const bench of benches) {
       const benchSpans = finder.bench(bench, window);
       if (benchSpans.length === 0) continue;
@@ -74,25 +80,28 @@ export function searchChains(
         for (const { warming, index } of open) {
           const gaps = gapsBetween(runRoom, warming, bench, coolRoom, waivers);
           if (!areGapsPossible(gaps)) continue;
-          for (const level of finder.readyLevels(warming, index, readyWindow)) {
-            if (!isGood(warming.option, level.minutes)) continue;
-            const cost = costOf(preference, run, warming.option, level.minutes);
-            if (best && cost > best.cost) continue;
+          for (const level of finder.readyWithHands(warming, index, readyWindow)) {
+            const { minutes: warmMinutes, otherPails } = level;
+            if (!isGood(warming.option, warmMinutes)) continue;
             const moments = soonestMoments(level.ready, benchSpans, shelfSpans, gaps);
             if (moments === null || moments.bench >= benchBefore) continue;
-            const found: FoundRun = {
-              warming,
-              otherPails: level.otherPails,
-              warmMinutes: level.minutes,
-              bench,
-              coolRoom,
-              moments,
-              cost,
+            const cost = costOf(preference, run, warming.option, warmMinutes);
+            const bound = { warming, otherPails, warmMinutes, bench, coolRoom, moments, cost };
+            const exactly = () => {
+              const ready = finder.readyMinutes(warming, index, readyWindow, level);
+              return soonestMoments(ready, benchSpans, shelfSpans, gaps);
             };
-            if (!best || isBetter(found, best)) best = found;
+            promising.push({ bound, exactly });
           }
         }
       }
+    }
+    for (const { bound, exactly } of promising.sort((a, b) => compareRuns(a.bound, b.bound))) {
+      if (best && compareRuns(bound, best) >= 0) break;
+      const moments = exactly();
+      if (moments === null || moments.bench >= benchBefore) continue;
+      const found: FoundRun = { ...bound, moments };
+      if (!best || compareRuns(found, best) < 0) best = found;
     }
   }
   return best;
@@ -123,16 +132,16 @@ function leastCost(preference: Preference, run: Run, { option }: Warming): numbe
   return costOf(preference, run, option, option.minutes(0));
 }
 
-function isBetter(a: FoundRun, b: FoundRun): boolean {
-  const differences = [
-    a.cost - b.cost,
-    a.moments.bench - b.moments.bench,
-    b.warming.option.diastaseLeftPercent - a.warming.option.diastaseLeftPercent,
-    a.warming.option.hmfGainedMgPerKg - b.warming.option.hmfGainedMgPerKg,
-    a.moments.shelf - b.moments.shelf,
-    b.moments.ready - a.moments.ready,
-  ];
-  return (differences.find((difference) => difference !== 0) ?? 0) < 0;
+/** Negative when `a` is the better run. */
+function compareRuns(a: FoundRun, b: FoundRun): number {
+  return (
+    a.cost - b.cost ||
+    a.moments.bench - b.moments.bench ||
+    b.warming.option.diastaseLeftPercent - a.warming.option.diastaseLeftPercent ||
+    a.warming.option.hmfGainedMgPerKg - b.warming.option.hmfGainedMgPerKg ||
+    a.moments.shelf - b.moments.shelf ||
+    b.moments.ready - a.moments.ready
+  );
 }
 
 /** How the moments hang together, with the changeover of a station that serves two slots of the run. */

@@ -8,7 +8,7 @@ import { RUN_REASONS, SLOT_REASONS, type Waivers } from './waivers';
 import type { SlotName } from './run';
 import { warmingLevels } from './warming-levels';
 
-/** Warming of one length: from these minutes on the honey may be cool enough to be seeded. */
+/** Warming of one length: the honey may be cool enough to be seeded at these minutes. */
 export type ReadyLevel = {
   readonly otherPails: number;
   readonly minutes: number;
@@ -43,7 +43,7 @@ type Remember = <T>(key: string, find: () => T) => T;
 /** Finds starts under one set of waivers. */
 export class SlotFinder {
   private readonly handsOn: HandsOn;
-  private readonly keys: Readonly<Record<SlotName, string>>;
+  private readonly keys: Readonly<Record<SlotName | 'hands', string>>;
 
   constructor(
     private readonly runRoom: RunRoom,
@@ -53,22 +53,52 @@ export class SlotFinder {
     const ofRun = RUN_REASONS.filter((reason) => waivers.has(reason)).join();
     const keyOf = (slot: SlotName) =>
       `${slot} ${ofRun} ${SLOT_REASONS.filter((reason) => waivers.has(`${slot} ${reason}`)).join()}`;
-    this.keys = { warm: keyOf('warm'), bench: keyOf('bench'), cool: keyOf('cool') };
-    this.handsOn = remember(`hands ${ofRun}`, () =>
+    this.keys = {
+      hands: `hands ${ofRun}`,
+      warm: keyOf('warm'),
+      bench: keyOf('bench'),
+      cool: keyOf('cool'),
+    };
+    this.handsOn = remember(this.keys.hands, () =>
       handsOnMinutes(runRoom.room, runRoom.run, waivers),
     );
   }
 
-  /** By length, when the honey warmed so may become ready within the window. */
-  readyLevels(warming: Warming, index: number, window: MinuteSpan): readonly ReadyLevel[] {
-    return this.remember(`${this.keys.warm} ${index} ${window.first}`, () =>
-      this.levels(warming, index, window).flatMap((level) => {
-        const toReady = level.minutes + warming.option.coolingMinutes;
-        const starts = this.warmStarts(warming, level.minutes, level.starts);
-        const ready = intersect(shift(starts, toReady), [window]);
-        return ready.length === 0 ? [] : [{ ...level, ready }];
+  /**
+   * By length, when the honey warmed so would become ready within the window, if only somebody had to be there: a
+   * bound for `readyMinutes`, soon found.
+   */
+  readyWithHands(warming: Warming, index: number, window: MinuteSpan): readonly ReadyLevel[] {
+    const { option } = warming;
+    const key = `${this.keys.hands} ${index} ${window.first}`;
+    return this.remember(key, () =>
+      this.levels(warming, index, window).flatMap(({ otherPails, minutes, starts }) => {
+        const span = outerSpan(starts);
+        if (span === null) return [];
+        const toReady = minutes + option.coolingMinutes;
+        const { loading, clearing } = this.handsOn;
+        let there = intersect(intersect(shiftPart(clearing, -minutes, span), loading), starts);
+        if (this.runRoom.run.coolsInPlace) {
+          there = intersect(there, shiftPart(clearing, -toReady, span));
+        }
+        const ready = intersect(shift(there, toReady), [window]);
+        return ready.length === 0 ? [] : [{ otherPails, minutes, ready }];
       }),
     );
+  }
+
+  /** Of these minutes those at which the honey can be ready, as the cabinet allows it. */
+  readyMinutes(
+    warming: Warming,
+    index: number,
+    window: MinuteSpan,
+    level: ReadyLevel,
+  ): readonly MinuteSpan[] {
+    const key = `${this.keys.warm} ${index} ${window.first} ${level.otherPails}`;
+    return this.remember(key, () => {
+      const toReady = level.minutes + warming.option.coolingMinutes;
+      return shift(this.warmStarts(warming, level.minutes, shift(level.ready, -toReady)), toReady);
+    });
   }
 
   bench(indexed: IndexedStation, window: MinuteSpan): readonly MinuteSpan[] {
@@ -111,20 +141,15 @@ export class SlotFinder {
     among: readonly MinuteSpan[],
   ): readonly MinuteSpan[] {
     const { coolsInPlace, pails: places } = this.runRoom.run;
-    const { loading, clearing } = this.handsOn;
-    const span = outerSpan(among);
-    if (span === null) return [];
     const { coolingMinutes, minC, maxC } = option;
-    const taken = intersect(shiftPart(clearing, -minutes, span), loading);
     const warm: Wish = { duty: 'warm', places, minutes, minC, maxC };
-    const starts = this.startsAmong(indexed, 'warm', warm, intersect(among, taken));
+    const starts = this.startsAmong(indexed, 'warm', warm, among);
     if (coolsInPlace === null || coolingMinutes === 0) return starts;
 
-    // The heater off, somebody there to take the pails out; and the same places all the time.
+    // The heater off, and the same places all the time.
     const off = { ...warm, ...coolsInPlace, minutes: coolingMinutes };
-    const leaving = shiftPart(clearing, -minutes - coolingMinutes, span);
     const both = { ...warm, ...ANY_BAND, minutes: minutes + coolingMinutes };
-    const held = this.startsAmong(indexed, 'warm', both, intersect(starts, leaving));
+    const held = this.startsAmong(indexed, 'warm', both, starts);
     return shift(this.startsAmong(indexed, 'warm', off, shift(held, minutes)), -minutes);
   }
 
