@@ -207,6 +207,7 @@ describe.each(Object.keys(wishes))('%s', (name) => {
 function otherBody({ body }: Wish): object {
   if ('name' in body) return { ...body, name: 'Something else' };
   if ('role' in body) return { ...body, role: 'steward' };
+  if ('because' in body) return { ...body, because: 'Something else' };
   if ('reason' in body) return { ...body, reason: 'Cleaning' };
   return { ...body, note: 'Something else' };
 }
