@@ -15,6 +15,12 @@ const byConstraint: Record<string, () => Refusal> = {
   temperatures_agree: () => new Refusal('temperature-clash'),
   booking_outside_closures: () => new Refusal('station-closed'),
   closure_off_bookings: () => new Refusal('station-booked'),
+  booking_in_duty_windows: () => new Refusal('duty-window'),
+  duty_window_off_bookings: () => new Refusal('station-booked'),
+  duty_window_once: () => invalidField('#', 'At that time the station has a duty window already.'),
+  opening_hours_once: () => invalidField('#', 'Opening hours of one day must not overlap.'),
+  closed_day_club_id_day_key: () => duplicate('#/day', 'That day is closed already.'),
+  seed_reserved: () => new Refusal('seed-reserved'),
   lot_not_overdrawn: () => new Refusal('not-enough-mass'),
   lot_movement_after_lot_was_made: () =>
     new Refusal('lot-unsuitable', 'At that time the lot had not been made yet: look at the dates.'),
