@@ -88,7 +88,7 @@ export default tseslint.config(
     ['src/web/**/*.ts', 'src/web/**/*.tsx'],
     [
       {
-        regex: '/(core|platform)/|\\.(service|controller|requests|responses)$',
+        regex: '^\\.{1,2}/(.*/)?(core|platform)/|\\.(service|controller|requests|responses)$',
         message: 'The page reaches the service only through the REST API.',
       },
     ],

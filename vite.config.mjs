@@ -1,5 +1,28 @@
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { brotliCompressSync, gzipSync } from 'node:zlib';
 import { defineConfig } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
+
+/** Lays a compressed copy beside each file, so that the service need not compress. */
+const compress = {
+  name: 'compress',
+  enforce: 'post',
+  closeBundle: {
+    sequential: true,
+    order: 'post',
+    handler() {
+      const root = path.resolve(import.meta.dirname, 'dist/web');
+      for (const entry of readdirSync(root, { recursive: true, withFileTypes: true })) {
+        if (!/\.(js|css|html|svg|webmanifest)$/.test(entry.name)) continue;
+        const file = path.join(entry.parentPath, entry.name);
+        const content = readFileSync(file);
+        writeFileSync(`${file}.br`, brotliCompressSync(content));
+        writeFileSync(`${file}.gz`, gzipSync(content, { level: 9 }));
+      }
+    },
+  },
+};
 
 // The page: built from src/web into dist/web, where the service finds it.
 export default defineConfig({
@@ -54,5 +77,6 @@ export default defineConfig({
         ],
       },
     }),
+    compress,
   ],
 });

@@ -23,7 +23,12 @@ const yearS = 31_536_000;
 export async function servePage(fastify: FastifyInstance): Promise<void> {
   const root = path.join(projectFolder, 'dist/web');
   if (!existsSync(path.join(root, 'index.html'))) return;
-  await fastify.register(fastifyStatic, { root, serve: false, cacheControl: false });
+  await fastify.register(fastifyStatic, {
+    root,
+    serve: false,
+    cacheControl: false,
+    preCompressed: true,
+  });
 
   // A name of a file under assets changes with its content; the others' does not.
   for (const file of filesIn(root)) {
@@ -45,7 +50,7 @@ function send(reply: FastifyReply, file: string, cache: string): FastifyReply {
 
 function filesIn(root: string): string[] {
   return readdirSync(root, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile())
+    .filter((entry) => entry.isFile() && !/\.(br|gz)$/.test(entry.name))
     .map((entry) => path.relative(root, path.join(entry.parentPath, entry.name)))
     .map((file) => file.split(path.sep).join('/'));
 }

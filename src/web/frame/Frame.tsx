@@ -1,4 +1,4 @@
-import { Alert, Anchor, Button, NativeSelect, Text } from '@mantine/core';
+import { Alert, Anchor, Button, NativeSelect, Text, VisuallyHidden } from '@mantine/core';
 import type { ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { chooseClub, useMembership, useSession } from '../api/session';
@@ -60,21 +60,23 @@ function Top() {
           value={membership?.clubId ?? ''}
           onChange={(event) => chooseClub(event.currentTarget.value)}
           data={clubs.map(({ clubId, clubName }) => ({ value: clubId, label: clubName }))}
-          style={{ flex: 1 }}
+          className="frame-club"
         />
       ) : (
-        <Text fw={600} style={{ flex: 1 }} truncate>
+        <Text fw={600} className="frame-club" truncate>
           {membership?.clubName ?? text.frame.name}
         </Text>
       )}
       {membership !== null && (
         <Anchor component={Link} href="/club" className="frame-way">
-          {text.frame.club}
+          <PlaceMark of="club" />
+          <VisuallyHidden>{text.frame.club}</VisuallyHidden>
         </Anchor>
       )}
       {person && (
         <Anchor component={Link} href="/account" className="frame-way">
-          {person.name}
+          <PlaceMark of="account" />
+          <VisuallyHidden>{text.frame.account}</VisuallyHidden>
         </Anchor>
       )}
     </header>

@@ -1,4 +1,5 @@
-export type Place = 'today' | 'room' | 'batches' | 'seed' | 'setting' | 'calculators';
+export type Place =
+  'today' | 'room' | 'batches' | 'seed' | 'setting' | 'calculators' | 'club' | 'account';
 
 /** Our own drawings, one line thick. */
 const drawings: Record<Place, string> = {
@@ -12,6 +13,10 @@ const drawings: Record<Place, string> = {
   seed: 'M9 3h6v5H9zM3 16h6v5H3zM15 16h6v5h-6zM12 8v4M6 16v-2c0-1 .5-2 2-2h8c1.5 0 2 1 2 2v2',
   // Steps down to nothing left unset.
   setting: 'M3 4v17h18M3 6h5v4h4v4h4v4h5',
+  // The honey house.
+  club: 'M3 11l9-7 9 7M5 10v10h14V10M10 20v-6h4v6',
+  // Somebody in a veil.
+  account: 'M4 9h16M7 9c0-6 10-6 10 0M8 9c0 9 8 9 8 0M5 21c1-5 13-5 14 0',
   // Scales.
   calculators: 'M12 3v17M7 21h10M5 7h14M5 7l-3 7h6zM19 7l-3 7h6z',
 };

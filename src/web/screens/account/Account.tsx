@@ -5,14 +5,13 @@ import {
   Stack,
   Text,
   useMantineColorScheme,
-  type MantineColorScheme,
 } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
-import { useState, type FormEvent, type ReactNode } from 'react';
+import { useState, type SyntheticEvent, type ReactNode } from 'react';
 import { answer, api } from '../../api/client';
 import { forgetEverything, useSession } from '../../api/session';
 import { text } from '../../text';
-import { chooseUnits, useUnits, type Units } from '../../ui/choices';
+import { chooseUnits, useUnits } from '../../ui/choices';
 import { Failure } from '../../ui/Failure';
 import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
@@ -35,7 +34,7 @@ export function Account() {
             <SegmentedControl
               aria-label={text.club.units}
               value={units}
-              onChange={(value) => chooseUnits(value as Units)}
+              onChange={(value) => chooseUnits(value)}
               data={[
                 { value: 'metric', label: text.club.metric },
                 { value: 'imperial', label: text.club.imperial },
@@ -46,7 +45,7 @@ export function Account() {
             <SegmentedControl
               aria-label={text.club.colours}
               value={colorScheme}
-              onChange={(value) => setColorScheme(value as MantineColorScheme)}
+              onChange={(value) => setColorScheme(value)}
               data={[
                 { value: 'light', label: text.club.light },
                 { value: 'dark', label: text.club.dark },
@@ -87,7 +86,7 @@ function ChangePassword() {
       setNew('');
     },
   });
-  const submit = (event: FormEvent) => {
+  const submit = (event: SyntheticEvent) => {
     event.preventDefault();
     change.mutate();
   };

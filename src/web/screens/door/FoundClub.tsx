@@ -1,6 +1,6 @@
 import { Button, NativeSelect, Stack, Text, TextInput } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
-import { useState, type FormEvent } from 'react';
+import { useState, type SyntheticEvent } from 'react';
 import { answer, api } from '../../api/client';
 import { chooseClub, forgetEverything } from '../../api/session';
 import { text } from '../../text';
@@ -19,7 +19,7 @@ export function FoundClub() {
       await forgetEverything();
     },
   });
-  const submit = (event: FormEvent) => {
+  const submit = (event: SyntheticEvent) => {
     event.preventDefault();
     found.mutate();
   };

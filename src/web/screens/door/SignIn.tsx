@@ -1,6 +1,6 @@
 import { Button, PasswordInput, Stack, TextInput, Title } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
-import { useState, type FormEvent } from 'react';
+import { useState, type SyntheticEvent } from 'react';
 import { answer, api } from '../../api/client';
 import { forgetEverything } from '../../api/session';
 import { text } from '../../text';
@@ -13,7 +13,7 @@ export function SignIn() {
     mutationFn: () => answer(api.POST('/api/v1/session', { body: { email, password } })),
     onSuccess: forgetEverything,
   });
-  const submit = (event: FormEvent) => {
+  const submit = (event: SyntheticEvent) => {
     event.preventDefault();
     signIn.mutate();
   };

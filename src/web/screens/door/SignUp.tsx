@@ -1,6 +1,6 @@
 import { Button, PasswordInput, Stack, Text, TextInput, Title } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
-import { useState, type FormEvent } from 'react';
+import { useState, type SyntheticEvent } from 'react';
 import { answer, api } from '../../api/client';
 import { forgetEverything } from '../../api/session';
 import { text } from '../../text';
@@ -20,7 +20,7 @@ export function SignUp({ invitationCode = '' }: { invitationCode?: string }) {
     },
     onSuccess: forgetEverything,
   });
-  const submit = (event: FormEvent) => {
+  const submit = (event: SyntheticEvent) => {
     event.preventDefault();
     signUp.mutate();
   };
