@@ -14,6 +14,18 @@ import { Frame } from './Frame';
 const Account = lazy(async () => ({
   default: (await import('../screens/account/Account')).Account,
 }));
+const Batches = lazy(async () => ({
+  default: (await import('../screens/batches/Batches')).Batches,
+}));
+const BatchScreen = lazy(async () => ({
+  default: (await import('../screens/batches/BatchScreen')).BatchScreen,
+}));
+const NewBatch = lazy(async () => ({
+  default: (await import('../screens/batches/NewBatch')).NewBatch,
+}));
+const SettingTimes = lazy(async () => ({
+  default: (await import('../screens/setting-times/SettingTimesScreen')).SettingTimesScreen,
+}));
 const Calculators = lazy(async () => ({
   default: (await import('../screens/calculators/Calculators')).Calculators,
 }));
@@ -59,6 +71,10 @@ function InClub({ as }: { as: Membership }) {
       {({ timeZone }) => (
         <ClubContext.Provider value={{ ...as, timeZone }}>
           <Switch>
+            <Route path="/batches" component={Batches} />
+            <Route path="/batches/new" component={NewBatch} />
+            <Route path="/batches/:id" component={BatchScreen} />
+            <Route path="/setting-times" component={SettingTimes} />
             <Route component={Nowhere} />
           </Switch>
         </ClubContext.Provider>

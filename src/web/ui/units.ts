@@ -4,14 +4,16 @@ import { useUnits, type Units } from './choices';
 const kgPerLb = 0.45359237;
 
 export function massText(massKg: number, units: Units): string {
-  if (units === 'imperial') return `${rounded(massKg / kgPerLb, 2)} lb`;
-  return massKg < 1 && massKg > 0 ? `${rounded(massKg * 1000, 0)} g` : `${rounded(massKg, 2)} kg`;
+  if (units === 'imperial') return `${rounded(massKg / kgPerLb, 2)}\u00a0lb`;
+  return massKg < 1 && massKg > 0
+    ? `${rounded(massKg * 1000, 0)}\u00a0g`
+    : `${rounded(massKg, 2)}\u00a0kg`;
 }
 
 export function temperatureText(temperatureC: number, units: Units): string {
   return units === 'imperial'
-    ? `${rounded(temperatureC * 1.8 + 32, 0)} °F`
-    : `${rounded(temperatureC, 1)} °C`;
+    ? `${rounded(temperatureC * 1.8 + 32, 0)}\u00a0°F`
+    : `${rounded(temperatureC, 1)}\u00a0°C`;
 }
 
 /** A number as it is typed, in the person's unit, to the API's unit. */
