@@ -26,6 +26,9 @@ const NewBatch = lazy(async () => ({
 const SettingTimes = lazy(async () => ({
   default: (await import('../screens/setting-times/SettingTimesScreen')).SettingTimesScreen,
 }));
+const ClubScreen = lazy(async () => ({
+  default: (await import('../screens/club/ClubScreen')).ClubScreen,
+}));
 const Calculators = lazy(async () => ({
   default: (await import('../screens/calculators/Calculators')).Calculators,
 }));
@@ -75,6 +78,8 @@ function InClub({ as }: { as: Membership }) {
             <Route path="/batches/new" component={NewBatch} />
             <Route path="/batches/:id" component={BatchScreen} />
             <Route path="/setting-times" component={SettingTimes} />
+            <Route path="/club" component={ClubScreen} />
+            <Route path="/club/:part" component={ClubScreen} />
             <Route component={Nowhere} />
           </Switch>
         </ClubContext.Provider>
