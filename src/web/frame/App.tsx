@@ -29,6 +29,13 @@ const SettingTimes = lazy(async () => ({
 const ClubScreen = lazy(async () => ({
   default: (await import('../screens/club/ClubScreen')).ClubScreen,
 }));
+const Lots = lazy(async () => ({ default: (await import('../screens/lots/Lots')).Lots }));
+const LotScreen = lazy(async () => ({
+  default: (await import('../screens/lots/LotScreen')).LotScreen,
+}));
+const BringIn = lazy(async () => ({
+  default: (await import('../screens/lots/BringIn')).BringIn,
+}));
 const Calculators = lazy(async () => ({
   default: (await import('../screens/calculators/Calculators')).Calculators,
 }));
@@ -80,6 +87,9 @@ function InClub({ as }: { as: Membership }) {
             <Route path="/setting-times" component={SettingTimes} />
             <Route path="/club" component={ClubScreen} />
             <Route path="/club/:part" component={ClubScreen} />
+            <Route path="/seed" component={Lots} />
+            <Route path="/lots/new" component={BringIn} />
+            <Route path="/lots/:id" component={LotScreen} />
             <Route component={Nowhere} />
           </Switch>
         </ClubContext.Provider>

@@ -3,6 +3,7 @@ import { calculatorsText } from './calculators';
 import { clubText } from './club';
 import { doorText } from './door';
 import { frameText } from './frame';
+import { lotsText } from './lots';
 import { settingTimesText } from './setting-times';
 
 /** Every word of the page, one file to a screen: what a translation replaces. */
@@ -12,5 +13,6 @@ export const text = {
   batches: batchesText,
   club: clubText,
   calculators: calculatorsText,
+  lots: lotsText,
   settingTimes: settingTimesText,
 };
