@@ -19,6 +19,7 @@ export const clubText = {
     audit: 'Who did what',
   },
   roles: { member: 'member', steward: 'steward' },
+  change: 'Change',
   makeSteward: 'Make a steward',
   makeMember: 'Make a plain member',
   letGo: 'Take out of the club',

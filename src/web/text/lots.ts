@@ -43,6 +43,7 @@ export const lotsText = {
   share: 'Share',
   generation: (generation: number) => `Seed of generation ${String(generation)}.`,
   firstSeed: (share: string) => `Of the first seed ${share} is still in it.`,
+  oneIn: (parts: string) => `1 part in ${parts}`,
   lend: 'Lend some',
   borrower: 'To whom',
   due: 'Back by',

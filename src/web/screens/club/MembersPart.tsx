@@ -79,24 +79,29 @@ function MemberRow({ member }: { member: Member }) {
           <strong>{member.name}</strong>
           <span className="soft">{words.roles[member.role]}</span>
         </span>
-        <Group gap="xs" justify="flex-end">
-          {isSteward && (
-            <Button variant="subtle" onClick={() => changeRole.mutate(other)}>
-              {other === 'steward' ? words.makeSteward : words.makeMember}
-            </Button>
-          )}
-          {(isSteward || isMe) && (
-            <Button
-              variant={isSure ? 'filled' : 'subtle'}
-              color="red"
-              onClick={() => (isSure ? remove.mutate() : setSure(true))}
-              onBlur={() => setSure(false)}
-            >
-              {isSure ? words.sure : isMe ? words.leave : words.letGo}
-            </Button>
-          )}
-        </Group>
       </div>
+      {(isSteward || isMe) && (
+        <details>
+          <summary>{words.change}</summary>
+          <Group gap="xs">
+            {isSteward && (
+              <Button variant="subtle" onClick={() => changeRole.mutate(other)}>
+                {other === 'steward' ? words.makeSteward : words.makeMember}
+              </Button>
+            )}
+            {(isSteward || isMe) && (
+              <Button
+                variant={isSure ? 'filled' : 'subtle'}
+                color="red"
+                onClick={() => (isSure ? remove.mutate() : setSure(true))}
+                onBlur={() => setSure(false)}
+              >
+                {isSure ? words.sure : isMe ? words.leave : words.letGo}
+              </Button>
+            )}
+          </Group>
+        </details>
+      )}
       {changeRole.isError && <Failure error={changeRole.error} />}
       {remove.isError && <Failure error={remove.error} />}
     </>

@@ -18,12 +18,12 @@ export function Lineage({ lotId }: { lotId: string }) {
     <>
       <Sheet title={words.ancestors}>
         <Loaded query={ancestors}>
-          {({ items, generation, firstSeedShare, firstSeedShareFraction }) => (
+          {({ items, generation, firstSeedShare }) => (
             <>
               {generation !== null && generation > 0 && (
                 <Text>
                   {words.generation(generation)}{' '}
-                  {words.firstSeed(firstSeedShareFraction ?? percentOf(firstSeedShare))}
+                  {firstSeedShare > 0 && words.firstSeed(oneIn(firstSeedShare))}
                 </Text>
               )}
               <Relatives label={words.ancestors} lots={items} none={words.noAncestors} />
@@ -87,4 +87,12 @@ function Relatives({ label, lots, none }: { label: string; lots: RelatedLot[]; n
 
 function percentOf(share: number): string {
   return `${(share * 100).toLocaleString(undefined, { maximumSignificantDigits: 3 })} %`;
+}
+
+/** A small share as people say it. */
+function oneIn(share: number): string {
+  if (share > 0.01) return percentOf(share);
+  return words.oneIn(
+    (1 / share).toLocaleString(undefined, { maximumSignificantDigits: 2, notation: 'compact' }),
+  );
 }
