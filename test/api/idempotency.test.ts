@@ -209,6 +209,7 @@ function otherBody({ body }: Wish): object {
   if ('role' in body) return { ...body, role: 'steward' };
   if ('because' in body) return { ...body, because: 'Something else' };
   if ('reason' in body) return { ...body, reason: 'Cleaning' };
+  if ('because' in body) return { ...body, because: 'Another batch.' };
   return { ...body, note: 'Something else' };
 }
 
