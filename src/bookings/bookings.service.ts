@@ -22,6 +22,7 @@ import {
 import { insertBooking, updateBooking } from './booking-store';
 import type { BookingChange, BookingQuery, BookingRequest } from './bookings.requests';
 import { toBookingResponse, type BookingResponse, type BookingRow } from './bookings.responses';
+import { tellHolder } from './tell-holder';
 import { refuseBadTimes, refuseOverload, wishedNow, wishOf } from './wished-booking';
 
 /** Somebody who books "from now" may take a moment to press the button. */
@@ -128,7 +129,9 @@ export class BookingsService {
       );
       await updateBooking(tx, caller, id, diary, wanted, placeIds);
       await audit(tx, caller, 'booking.moved', id, change);
-      return toBookingResponse(await readBooking(tx, caller.clubId, id));
+      const moved = await readBooking(tx, caller.clubId, id);
+      await tellHolder(tx, caller, 'moved', moved);
+      return toBookingResponse(moved);
     });
   }
 
@@ -150,6 +153,7 @@ export class BookingsService {
         data: { active: false, cancelledAt: now },
       });
       await audit(tx, caller, 'booking.cancelled', id);
+      await tellHolder(tx, caller, 'cancelled', current);
     });
   }
 
@@ -168,7 +172,9 @@ export class BookingsService {
         data: { endsAt: now, releasedAt: now },
       });
       await audit(tx, caller, 'booking.released', id);
-      return toBookingResponse(await readBooking(tx, caller.clubId, id));
+      const released = await readBooking(tx, caller.clubId, id);
+      await tellHolder(tx, caller, 'released', released);
+      return toBookingResponse(released);
     });
   }
 

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { invalidField, Refusal } from '../core/refusal';
+import { tellHolder } from '../bookings/tell-holder';
 import { audit } from '../platform/audit';
 import type { ClubCaller } from '../platform/caller';
 import { Database, type Transaction } from '../platform/database';
@@ -122,12 +123,19 @@ function closureQuery(clubId: string, stationId: string, id: string): Prisma.Sql
     where club_id = ${clubId}::uuid and station_id = ${stationId}::uuid and id = ${id}::uuid`;
 }
 
+interface ClosureWish {
+  startsAt: Date;
+  endsAt: Date;
+  reason: string;
+  cancelBookings?: boolean;
+}
+
 /** Cancels the bookings that are in the way if the steward said so; otherwise tells which they are. */
 async function clearTheWay(
   tx: Transaction,
   caller: ClubCaller,
   stationId: string,
-  { startsAt, endsAt, cancelBookings }: { startsAt: Date; endsAt: Date; cancelBookings?: boolean },
+  { startsAt, endsAt, reason, cancelBookings }: ClosureWish,
 ): Promise<void> {
   const inTheWay = await tx.booking.findMany({
     where: {
@@ -138,6 +146,7 @@ async function clearTheWay(
       endsAt: { gt: startsAt },
     },
     orderBy: { startsAt: 'asc' },
+    include: { stationDuty: { select: { station: { select: { name: true } } } } },
   });
   if (inTheWay.length === 0) return;
   if (cancelBookings !== true) {
@@ -151,8 +160,11 @@ async function clearTheWay(
     where: { clubId: caller.clubId, id: { in: inTheWay.map(({ id }) => id) } },
     data: { active: false, cancelledAt: new Date() },
   });
-  for (const { id } of inTheWay)
-    await audit(tx, caller, 'booking.cancelled', id, { for: 'closure' });
+  for (const booking of inTheWay) {
+    await audit(tx, caller, 'booking.cancelled', booking.id, { for: 'closure' });
+    const stationName = booking.stationDuty.station.name;
+    await tellHolder(tx, caller, 'cancelled', { ...booking, stationName }, reason);
+  }
 }
 
 function refuseBadSpan({ startsAt, endsAt }: { startsAt: Date; endsAt: Date }): void {
