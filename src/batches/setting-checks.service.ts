@@ -77,7 +77,7 @@ async function tellOwner(
   at: Date,
 ): Promise<void> {
   if (memberId === caller.memberId) return;
-  const details = { batchName: name, by: caller.personName, at: at.toISOString() };
+  const details = { batchName: name, byName: caller.personName, at: at.toISOString() };
   const kind = 'batch.seen-set';
   await notify(tx, caller.clubId, [
     { memberId, kind, event: `${kind} ${id} ${at.toISOString()}`, subjectId: id, details },

@@ -172,9 +172,7 @@ export class BookingsService {
         data: { endsAt: now, releasedAt: now },
       });
       await audit(tx, caller, 'booking.released', id);
-      const released = await readBooking(tx, caller.clubId, id);
-      await tellHolder(tx, caller, 'released', released);
-      return toBookingResponse(released);
+      return toBookingResponse(await readBooking(tx, caller.clubId, id));
     });
   }
 

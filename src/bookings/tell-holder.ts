@@ -11,11 +11,11 @@ interface HeldBooking {
   endsAt: Date;
 }
 
-/** Tells whoever holds a booking what somebody else did to it. Cancelling happens once; the rest may happen again, and is told again. */
+/** Tells whoever holds a booking what somebody else did to it. It is cancelled once; moved again, it is told again. */
 export async function tellHolder(
   tx: Transaction,
   caller: ClubCaller,
-  what: 'cancelled' | 'moved' | 'released',
+  what: 'cancelled' | 'moved',
   { id, memberId, stationName, startsAt, endsAt }: HeldBooking,
   reason: string | null = null,
 ): Promise<void> {
@@ -25,7 +25,7 @@ export async function tellHolder(
     stationName,
     startsAt: startsAt.toISOString(),
     endsAt: endsAt.toISOString(),
-    by: caller.personName,
+    byName: caller.personName,
     reason,
   };
   const event = what === 'cancelled' ? `${kind} ${id}` : `${kind} ${id} ${randomUUID()}`;

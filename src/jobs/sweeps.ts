@@ -7,7 +7,7 @@ import type { Database } from '../platform/database';
  * Something to look after each minute. It may run in two copies of the service at once, and may be broken off: what it does, it does in
  * transactions of its own, and doing it again does nothing more.
  */
-export type Sweep = (database: Database, now: Date) => Promise<void>;
+export type Sweep = (database: Database, now: Date) => Promise<unknown>;
 
 /** What is looked after each minute, in this order. To add one: a line here. */
 export const sweeps: Sweep[] = [mailAgain, forgetOldKeys, forgetExpiredPlans];

@@ -15,7 +15,7 @@ export async function tellOfLoan(
     massKg: kgOf(loan.massG),
     lender: loan.lenderName,
     borrower: loan.borrowerName,
-    by: caller.personName,
+    byName: caller.personName,
     dueOn: loan.dueOn,
   };
   const sides = [

@@ -1,4 +1,4 @@
-import { Temporal } from '@js-temporal/polyfill';
+import { localTime } from '../platform/local-time';
 
 /** What the words of a notice are made of, as notify() was given it. */
 export type NoticeDetails = Record<string, string | number | boolean | null>;
@@ -21,17 +21,50 @@ const wordsByKind: Record<string, (said: Said) => NoticeWords> = {
   'booking.cancelled': ({ text, time, has }) => ({
     subject: `Your booking of ${text('stationName')} was cancelled`,
     text:
-      `Your booking of ${text('stationName')} from ${time('startsAt')} to ${time('endsAt')} was cancelled by ${text('by')}` +
+      `Your booking of ${text('stationName')} from ${time('startsAt')} to ${time('endsAt')} was cancelled by ${text('byName')}` +
       (has('reason') ? `, because the station is closed then: ${text('reason')}.` : '.') +
       ' Book another time: the free times of the station show when it would do.',
   }),
   'booking.moved': ({ text, time }) => ({
     subject: `Your booking of ${text('stationName')} was moved`,
-    text: `${text('by')} changed your booking. It is now: ${text('stationName')}, from ${time('startsAt')} to ${time('endsAt')}.`,
+    text: `${text('byName')} changed your booking. It is now: ${text('stationName')}, from ${time('startsAt')} to ${time('endsAt')}.`,
   }),
-  'booking.released': ({ text, time }) => ({
+  'booking.released': ({ text, time, has }) => ({
     subject: `Your booking of ${text('stationName')} was ended`,
-    text: `${text('by')} released the rest of your booking of ${text('stationName')}, at ${time('endsAt')}. If your honey stands there, talk to each other.`,
+    text:
+      `${text('byName')} ended your booking of ${text('stationName')} that began ${time('startsAt')}` +
+      (has('reason') ? `: ${text('reason')}.` : '.') +
+      ' If your honey stands there still, talk to each other.',
+  }),
+  'booking.overstay': ({ text, time, has }) => ({
+    subject: `Your honey stands in ${text('stationName')} past its time`,
+    text:
+      `Your booking of ${text('stationName')} ended ${time('endedAt')}, and nobody has said that its places are clear.` +
+      (has('nextName')
+        ? ` ${text('nextName')} has them from ${time('nextStartsAt')}: clear them, or talk to each other.`
+        : ' Clear them, or book longer.'),
+  }),
+  'booking.places-not-cleared': ({ text, time }) => ({
+    subject: `Your places in ${text('stationName')} are not clear yet`,
+    text: `Honey of ${text('memberName')} stands on places that are yours from ${time('startsAt')}. They have been told.`,
+  }),
+  'waiting.offered': ({ text, time }) => ({
+    subject: `${text('stationName')} is free for you, if you take it`,
+    text: `What you wait for is free: ${text('stationName')}, ${text('places')} places from ${time('startsAt')} to ${time('endsAt')}. They are kept for you until ${time('keptUntil')}; then the next in line gets them.`,
+  }),
+  'waiting.lapsed': ({ text, time, has }) => ({
+    subject: `You wait for ${text('stationName')} no longer`,
+    text: has('keptUntil')
+      ? `The time in ${text('stationName')} that was kept for you until ${time('keptUntil')} went to the next in line.`
+      : `The time for which you waited for ${text('stationName')} has passed. Wish for a later one if it would do.`,
+  }),
+  'waiting.withdrawn': ({ text }) => ({
+    subject: `You wait for ${text('stationName')} no longer`,
+    text: `${text('byName')} took your wish for ${text('stationName')} off the waiting list.`,
+  }),
+  'waiting.offer-cancelled': ({ text }) => ({
+    subject: `The time in ${text('stationName')} kept for you is gone`,
+    text: `The time in ${text('stationName')} that was kept for you cannot be had any more. You are on the waiting list again, where you were.`,
   }),
   'invitation.accepted': ({ text }) => ({
     subject: `${text('name')} has joined the club`,
@@ -45,11 +78,11 @@ const wordsByKind: Record<string, (said: Said) => NoticeWords> = {
   }),
   'loan.given': ({ text }) => ({
     subject: `Seed of yours was lent to ${text('borrower')}`,
-    text: `${text('by')} lent ${text('massKg')} kg of your “${text('lotName')}” to ${text('borrower')}.`,
+    text: `${text('byName')} lent ${text('massKg')} kg of your “${text('lotName')}” to ${text('borrower')}.`,
   }),
   'batch.seen-set': ({ text, time }) => ({
     subject: `“${text('batchName')}” has set`,
-    text: `${text('by')} looked at “${text('batchName')}” and found it set, ${time('at')}. Clear its places, so that others can have them.`,
+    text: `${text('byName')} looked at “${text('batchName')}” and found it set, ${time('at')}. Clear its places, so that others can have them.`,
   }),
 };
 
@@ -61,7 +94,10 @@ export function noticeWords(
 ): NoticeWords {
   const said: Said = {
     text: (name) => String(details[name] ?? ''),
-    time: (name) => localTime(details[name], timeZone),
+    time: (name) => {
+      const at = new Date(String(details[name] ?? ''));
+      return Number.isNaN(at.getTime()) ? '' : localTime(at, timeZone);
+    },
     has: (name) => (details[name] ?? '') !== '',
   };
   return (
@@ -72,18 +108,4 @@ export function noticeWords(
         .join('\n'),
     }
   );
-}
-
-/** Such as Saturday 28 November 2026, 09:00. */
-function localTime(value: unknown, timeZone: string): string {
-  const at = new Date(String(value));
-  if (Number.isNaN(at.getTime())) return '';
-  const local = Temporal.Instant.from(at.toISOString()).toZonedDateTimeISO(timeZone);
-  const day = local.toPlainDate().toLocaleString('en-GB', {
-    weekday: 'long',
-    day: 'numeric',
-    month: 'long',
-    year: 'numeric',
-  });
-  return `${day}, ${local.toPlainTime().toString({ smallestUnit: 'minute' })}`;
 }
