@@ -34,10 +34,8 @@ export class TodayService {
 
   async today(caller: ClubCaller, { whose, daysAhead }: TodayQuery): Promise<TodayResponse> {
     const { clubId, memberId } = caller;
-    const exactNow = this.clock.now();
-    // By the minute, so that who asks again soon gets the same answer.
-    const now = new Date(Math.floor(exactNow.getTime() / minuteMs) * minuteMs);
-    const undoFrom = new Date(exactNow.getTime() - takeBackMinutes * minuteMs);
+    const now = this.clock.now();
+    const undoFrom = new Date(now.getTime() - takeBackMinutes * minuteMs);
     const [row] = await this.database.rows<TodayRow>(
       todayRow(clubId, whose === 'all' ? null : memberId, now, undoFrom),
     );
@@ -58,14 +56,19 @@ export class TodayService {
       ({ notBefore, dueAt }) => Date.parse(notBefore ?? dueAt ?? now.toISOString()) <= until,
     );
     return {
-      at: now.toISOString(),
+      at: wholeMinute(now).toISOString(),
       tasks: tasks.sort(byUrgency),
       honey: row.batches
         .filter(isInRoom)
         .map((batch) => toHoney(batch, expected.get(batch.id), now.getTime())),
-      undo: undoOf(path, row.batches, memberId, exactNow.getTime()),
+      undo: undoOf(path, row.batches, memberId, now.getTime()),
     };
   }
+}
+
+/** What is said goes by the minute, so that who asks again soon gets the same answer. */
+function wholeMinute(now: Date): Date {
+  return new Date(Math.floor(now.getTime() / minuteMs) * minuteMs);
 }
 
 function hasSeed({ steps }: TodayBatch): boolean {
@@ -90,7 +93,7 @@ function ofBatch(
       batch: { id: batch.id, name: batch.name },
       bookingId: task.bookingId,
       loanId: null,
-      request: taskRequest(path, task, batch, now),
+      request: taskRequest(path, task, batch, wholeMinute(now)),
       cautions: taskCautions(task.kind),
     };
   });
@@ -114,7 +117,7 @@ function ofBooking(
       batch: null,
       bookingId: booking.id,
       loanId: null,
-      request: taskRequest(path, task, null, now),
+      request: taskRequest(path, task, null, wholeMinute(now)),
       cautions: [],
     }));
 }
@@ -142,7 +145,7 @@ function ofLoans(
         batch: null,
         bookingId: null,
         loanId: loan.id,
-        request: returnRequest(path, loan, openG, now),
+        request: returnRequest(path, loan, openG, wholeMinute(now)),
         cautions: [],
       },
     ];
