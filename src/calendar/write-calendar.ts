@@ -28,7 +28,8 @@ export function writeCalendar(row: CalendarRow, ownMemberId: string): string {
   for (const booking of row.bookings) addBooking(calendar, booking, ownMemberId);
   for (const closure of row.closures) addClosure(calendar, closure);
   for (const closedDay of row.closedDays) addClosedDay(calendar, closedDay);
-  return calendar.toString();
+  // RFC 5545, 3.1: each line ends with CRLF, the last one too.
+  return `${calendar.toString().trimEnd()}\r\n`;
 }
 
 function addBooking(calendar: ICalCalendar, booking: CalendarBooking, ownMemberId: string): void {
