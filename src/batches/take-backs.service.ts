@@ -5,7 +5,6 @@ import { audit } from '../platform/audit';
 import type { ClubCaller } from '../platform/caller';
 import { Clock } from '../platform/clock';
 import { Database } from '../platform/database';
-import { Prisma } from '../platform/prisma-client/client';
 import { batchRow, type BatchRow } from './batch-rows';
 import { toBatchResponse, type BatchResponse } from './batches.responses';
 import { holdBatch, refuseOthers } from './held-batch';

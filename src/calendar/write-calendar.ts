@@ -115,6 +115,5 @@ function statusOf({ isCancelled, isKept }: CalendarBooking): ICalEventStatus {
 
 /** Without what RFC 5545 (3.1) forbids in text: control characters, but for line breaks. */
 function clean(text: string): string {
-  // eslint-disable-next-line no-control-regex
   return text.replace(/\r\n?/g, '\n').replace(/[\u0000-\u0009\u000b-\u001f\u007f]/g, ' ');
 }

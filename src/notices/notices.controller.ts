@@ -27,7 +27,7 @@ export class NoticesController {
     return this.notices.one(caller, id);
   }
 
-  @Post('read')
+  @Post('all/read')
   @Allow('member', 'record')
   @Acts(NoticesRead, 'You have read all of them')
   readAll(@Caller() caller: ClubCaller): Promise<NoticesRead> {

@@ -77,8 +77,9 @@ export class JobWorker {
 
 function logTo(log: NestLogger): Logger {
   return new Logger(() => (level, message) => {
-    if (level === 'error') log.error(message);
-    if (level === 'warning') log.warn(message);
+    const name: string = level;
+    if (name === 'error') log.error(message);
+    if (name === 'warning') log.warn(message);
   });
 }
 

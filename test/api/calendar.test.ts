@@ -182,7 +182,6 @@ test('whatever a member writes is read back as it was, and breaks no line', asyn
           data: { note },
         });
         const { description } = (await byUid(club.ada, booking.id))!;
-        // eslint-disable-next-line no-control-regex
         const read = note
           .replace(/\r\n?/g, '\n')
           .replace(/[\u0000-\u0009\u000b-\u001f\u007f]/g, ' ');

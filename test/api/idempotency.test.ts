@@ -97,7 +97,7 @@ const wishes: Record<string, () => Promise<Wish> | Wish> = {
     things['steps'] = String(body.id);
     return byAda({});
   },
-  'POST /clubs/:clubId/notices/read': () => bySteward({}),
+  'POST /clubs/:clubId/notices/all/read': () => bySteward({}),
   'POST /clubs/:clubId/notices/:id/read': () => bySteward({}),
   'POST /clubs/:clubId/calendar-feeds': () => inBrowser(club.ada.personId, { name: 'Phone' }),
   'POST /clubs/:clubId/loans': () =>

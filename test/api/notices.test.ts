@@ -125,7 +125,7 @@ test('notices are read one by one, or all at once, by whom they are for', async 
   const again = await club.ada.post(`${one}/read`).expect(200);
   expect(again.body.readAt).toBe(body.readAt);
   expect(await noticesOf(club.ada, '?unread=true')).toHaveLength(2);
-  const all = await club.ada.post(`${club.path}/notices/read`).expect(200);
+  const all = await club.ada.post(`${club.path}/notices/all/read`).expect(200);
   expect(all.body).toEqual({ markedCount: 2 });
   expect(await noticesOf(club.ada, '?unread=true')).toEqual([]);
   expect(await noticesOf(club.ada)).toHaveLength(3);

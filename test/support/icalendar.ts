@@ -73,7 +73,6 @@ function unfold(text: string): string[] {
   for (const line of raw) {
     if (/[\r\n]/.test(line)) fail(`A bare line break in ${JSON.stringify(line)}`);
     if (Buffer.byteLength(line) > 75) fail(`More than 75 octets: ${line}`);
-    // eslint-disable-next-line no-control-regex
     if (/[\u0000-\u0008\u000a-\u001f\u007f]/.test(line))
       fail(`A control character in ${JSON.stringify(line)}`);
     if (line === '') fail('An empty line');
@@ -82,7 +81,7 @@ function unfold(text: string): string[] {
   for (const line of raw) {
     if (/^[ \t]/.test(line)) {
       if (whole.length === 0) fail('The first line is folded');
-      whole[whole.length - 1] += line.slice(1);
+      whole.push(`${whole.pop() ?? ''}${line.slice(1)}`);
     } else whole.push(line);
   }
   for (const line of whole) if (!line.isWellFormed()) fail('A character was cut in two');
