@@ -14,6 +14,7 @@ import { OpeningHoursModule } from './opening-hours/opening-hours.module';
 import { PeopleModule } from './people/people.module';
 import { TokensModule } from './tokens/tokens.module';
 import { HealthModule } from './health/health.module';
+import { PlansModule } from './plans/plans.module';
 import { PlatformModule } from './platform/platform.module';
 import { ProbesModule } from './probes/probes.module';
 import { SettingForecastModule } from './setting-forecast/setting-forecast.module';
@@ -46,6 +47,7 @@ export class AppModule {
         OpeningHoursModule,
         StationsModule,
         BookingsModule,
+        PlansModule,
         LotsModule,
         BatchesModule,
         LoansModule,

@@ -57,6 +57,7 @@ export class BookingsController {
     'duty-window',
     'club-closed',
     'fair-share',
+    'plan-upset',
     'booking-begun',
     'booking-over',
   )
