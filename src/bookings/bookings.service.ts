@@ -28,6 +28,7 @@ import type { BookingChange, BookingQuery, BookingRequest } from './bookings.req
 import { toBookingResponse, type BookingResponse, type BookingRow } from './bookings.responses';
 import { lockFairShare, refuseBeyondShare } from './fair-share';
 import { atAnyHour, auditWaivers, refuseWaiversOfMembers } from './room-rules';
+import { tellHolder } from './tell-holder';
 import { refuseBadTimes, refuseOverload, wishedNow, wishOf, type Wished } from './wished-booking';
 
 /** Somebody who books "from now" may take a moment to press the button. */
@@ -157,7 +158,9 @@ export class BookingsService {
       await updateBooking(tx, caller, id, diary, wanted, placeIds);
       await audit(tx, caller, 'booking.moved', id, change);
       for (const one of rest) await this.moveAlong(tx, caller, one);
-      return toBookingResponse(await readBooking(tx, caller.clubId, id));
+      const moved = await readBooking(tx, caller.clubId, id);
+      await tellHolder(tx, caller, 'moved', moved);
+      return toBookingResponse(moved);
     });
   }
 
@@ -210,6 +213,7 @@ export class BookingsService {
         data: { active: false, cancelledAt: now },
       });
       await audit(tx, caller, 'booking.cancelled', id);
+      await tellHolder(tx, caller, 'cancelled', current);
     });
   }
 

@@ -19,7 +19,6 @@ export class OpeningHoursService {
 
   /** Puts these hours in the place of all that were there. */
   set(caller: ClubCaller, request: OpeningHoursRequest): Promise<OpeningHoursResponse> {
-    refuseBadHours(request.hours);
     const { clubId } = caller;
     return this.database.write(caller, async (tx) => {
       await tx.$queryRaw(
@@ -28,6 +27,7 @@ export class OpeningHoursService {
       const [row] = await tx.$queryRaw<OpeningHoursResponse[]>(hoursQuery(clubId));
       const current = existing(row);
       refuseIfStale(caller, current);
+      refuseBadHours(request.hours);
 
       await tx.openingHours.deleteMany({ where: { clubId } });
       await tx.openingHours.createMany({

@@ -142,19 +142,22 @@ export async function putWhereMoved(
   await notify(
     tx,
     clubId,
-    outcomes.map(({ booking, outcome, span }) => ({
-      memberId: booking.memberId,
-      kind: `booking.${outcome}`,
-      event: `booking.${outcome} ${booking.id} ${closure.id}`,
-      subjectId: booking.id,
-      details: {
-        stationName: diary.name,
-        reason: closure.reason,
-        wasFrom: booking.startsAt.toISOString(),
-        wasUntil: booking.endsAt.toISOString(),
-        startsAt: span?.startsAt.toISOString() ?? null,
-        endsAt: span?.endsAt.toISOString() ?? null,
-      },
-    })),
+    outcomes
+      .filter(({ booking }) => booking.memberId !== caller.memberId)
+      .map(({ booking, outcome, span }) => ({
+        memberId: booking.memberId,
+        kind: `booking.${outcome}`,
+        event: `booking.${outcome} ${booking.id} ${closure.id}`,
+        subjectId: booking.id,
+        details: {
+          stationName: diary.name,
+          byName: caller.personName,
+          reason: closure.reason,
+          wasFrom: booking.startsAt.toISOString(),
+          wasUntil: booking.endsAt.toISOString(),
+          startsAt: (span ?? booking).startsAt.toISOString(),
+          endsAt: (span ?? booking).endsAt.toISOString(),
+        },
+      })),
   );
 }
