@@ -19,6 +19,9 @@ import { SettingForecastModule } from './setting-forecast/setting-forecast.modul
 import { SettingTimesModule } from './setting-times/setting-times.module';
 import { StationsModule } from './stations/stations.module';
 import { ReckoningsModule } from './reckonings/reckonings.module';
+import { NoShowsModule } from './no-shows/no-shows.module';
+import { OverstaysModule } from './overstays/overstays.module';
+import { WaitingModule } from './waiting/waiting.module';
 import type { Settings } from './platform/settings';
 
 /** The features of the service. */
@@ -40,6 +43,9 @@ export class AppModule {
         AuditModule,
         StationsModule,
         BookingsModule,
+        WaitingModule,
+        NoShowsModule,
+        OverstaysModule,
         LotsModule,
         BatchesModule,
         LoansModule,

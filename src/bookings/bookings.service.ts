@@ -10,6 +10,9 @@ import { given } from '../platform/given';
 import { pageOf, startOf, type Page } from '../platform/paging';
 import type { StationDiary } from '../stations/station-diary';
 import { StationsService } from '../stations/stations.service';
+import { endWish } from '../waiting/end-wish';
+import { offerFreedTimes } from '../waiting/offer-freed-times';
+import { passOnLapsedOffers } from '../waiting/pass-on-lapsed-offers';
 import { placesOrRefusal } from './booking-refusal';
 import {
   bookingQuery,
@@ -19,9 +22,11 @@ import {
   readBooking,
   stationOf,
 } from './booking-rows';
+import { isOverstay, refuseIfKept, refuseIfOver, refuseOtherPlaces } from './booking-state';
 import { insertBooking, updateBooking } from './booking-store';
 import type { BookingChange, BookingQuery, BookingRequest } from './bookings.requests';
 import { toBookingResponse, type BookingResponse, type BookingRow } from './bookings.responses';
+import { refuseBatchOfOthers } from './refuse-batch-of-others';
 import { refuseBadTimes, refuseOverload, wishedNow, wishOf } from './wished-booking';
 
 /** Somebody who books "from now" may take a moment to press the button. */
@@ -86,6 +91,10 @@ export class BookingsService {
         note: request.note ?? '',
         releasedAt: null,
         cancelledAt: null,
+        keptForId: null,
+        keptUntil: null,
+        arrivedAt: null,
+        clearedAt: null,
       });
     });
   }
@@ -102,7 +111,9 @@ export class BookingsService {
       }
       const current = await ownBooking(tx, caller, id);
       refuseIfStale(caller, toBookingResponse(current));
-      refuseIfOver(current, now);
+      refuseIfKept(current);
+      const overstays = isOverstay(current, now);
+      if (!overstays) refuseIfOver(current, now);
       const wanted = { ...wishedNow(current), ...given(change), stationId };
       refuseBadTimes(wanted);
       if (wanted.startsAt.getTime() !== current.startsAt.getTime()) {
@@ -126,8 +137,10 @@ export class BookingsService {
         wanted,
         ({ placeNumbers }) => placesKept(placeNumbers, current, stationId),
       );
+      if (overstays) refuseOtherPlaces(current, stationId, numbersOf(diary, placeIds));
       await updateBooking(tx, caller, id, diary, wanted, placeIds);
       await audit(tx, caller, 'booking.moved', id, change);
+      for (const one of new Set([heldAt, stationId])) await offerFreedTimes(tx, caller, one, now);
       return toBookingResponse(await readBooking(tx, caller.clubId, id));
     });
   }
@@ -136,6 +149,7 @@ export class BookingsService {
   cancel(caller: ClubCaller, id: string): Promise<void> {
     return this.database.write(caller, async (tx) => {
       const now = this.clock.now();
+      await this.stations.lock(tx, caller.clubId, await stationOf(tx, caller, id));
       const current = await ownBooking(tx, caller, id);
       refuseIfStale(caller, toBookingResponse(current));
       refuseIfOver(current, now);
@@ -150,25 +164,10 @@ export class BookingsService {
         data: { active: false, cancelledAt: now },
       });
       await audit(tx, caller, 'booking.cancelled', id);
-    });
-  }
-
-  /** Ends a running booking now: the rest of its time is free at once. */
-  release(caller: ClubCaller, id: string): Promise<BookingResponse> {
-    return this.database.write(caller, async (tx) => {
-      const now = this.clock.now();
-      await this.stations.lock(tx, caller.clubId, await stationOf(tx, caller, id));
-      const current = await ownBooking(tx, caller, id);
-      refuseIfOver(current, now);
-      if (current.startsAt >= now) {
-        throw new Refusal('booking-ahead', 'It has not begun: cancel it instead.');
+      if (current.keptForId !== null && current.keptUntil !== null) {
+        await endWish(tx, caller, current.keptForId, 'withdrawn', now);
       }
-      await tx.booking.update({
-        where: { clubId_id: { clubId: caller.clubId, id } },
-        data: { endsAt: now, releasedAt: now },
-      });
-      await audit(tx, caller, 'booking.released', id);
-      return toBookingResponse(await readBooking(tx, caller.clubId, id));
+      await offerFreedTimes(tx, caller, current.stationId, now);
     });
   }
 
@@ -183,6 +182,11 @@ export class BookingsService {
   }
 
   private async lockStation(tx: Transaction, caller: ClubCaller, id: string): Promise<void> {
+    await this.lockNamed(tx, caller, id);
+    await passOnLapsedOffers(tx, caller, id, this.clock.now());
+  }
+
+  private async lockNamed(tx: Transaction, caller: ClubCaller, id: string): Promise<void> {
     await this.stations.lock(tx, caller.clubId, id).catch((error: unknown) => {
       if (error instanceof Refusal && error.code === 'not-found') {
         throw invalidField('#/stationId', 'The club has no such station.');
@@ -214,12 +218,6 @@ function placesKept(
     .map(([placeId]) => placeId);
 }
 
-function refuseIfOver(row: BookingRow, now: Date): void {
-  if (row.cancelledAt !== null || row.endsAt <= now) {
-    throw new Refusal('booking-over', 'It is over or cancelled: make a new one.');
-  }
-}
-
 function numbersOf(diary: StationDiary, placeIds: readonly string[]): number[] {
   return placeIds.map((id) => diary.placeNumbers.get(id) ?? 0).sort((a, b) => a - b);
 }
@@ -241,21 +239,4 @@ async function holderOf(
   });
   if (member === null) throw invalidField('#/memberId', 'The club has no such member.');
   return { id: member.id, name: member.person.name };
-}
-
-async function refuseBatchOfOthers(
-  tx: Transaction,
-  { clubId }: ClubCaller,
-  batchId: string | undefined,
-  holderId: string,
-): Promise<void> {
-  if (batchId === undefined) return;
-  const batch = await tx.batch.findUnique({ where: { clubId_id: { clubId, id: batchId } } });
-  if (batch === null) throw invalidField('#/batchId', 'The club has no such batch.');
-  if (batch.memberId !== holderId) {
-    throw invalidField(
-      '#/batchId',
-      'That batch is another member’s: places are booked by whose batch it is.',
-    );
-  }
 }

@@ -2,11 +2,14 @@ import { Injectable } from '@nestjs/common';
 import { invalidField, Refusal } from '../core/refusal';
 import { audit } from '../platform/audit';
 import type { ClubCaller } from '../platform/caller';
+import { Clock } from '../platform/clock';
 import { Database, type Transaction } from '../platform/database';
 import { refuseIfStale } from '../platform/entity-tag';
 import { given } from '../platform/given';
 import { pageOf, startOf, type Page } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
+import { offerFreedTimes } from '../waiting/offer-freed-times';
+import { waitAgain } from '../waiting/wait-again';
 import type { ClosureChange, ClosureQuery, ClosureRequest } from './stations.requests';
 import { toClosureResponse, type ClosureResponse, type ClosureRow } from './stations.responses';
 import { StationsService } from './stations.service';
@@ -19,6 +22,7 @@ export class ClosuresService {
   constructor(
     private readonly database: Database,
     private readonly stations: StationsService,
+    private readonly clock: Clock,
   ) {}
 
   async list(
@@ -69,6 +73,8 @@ export class ClosuresService {
         closureId: made.id,
         reason: request.reason,
       });
+      // What was cancelled for it may have lasted longer than it does.
+      await offerFreedTimes(tx, caller, stationId, this.clock.now());
       return toClosureResponse(made);
     });
   }
@@ -90,6 +96,7 @@ export class ClosuresService {
         data: { startsAt: wanted.startsAt, endsAt: wanted.endsAt, reason: wanted.reason },
       });
       await audit(tx, caller, 'closure.changed', id, { stationId });
+      await offerFreedTimes(tx, caller, stationId, this.clock.now());
       return toClosureResponse(changed);
     });
   }
@@ -100,6 +107,7 @@ export class ClosuresService {
       refuseIfStale(caller, toClosureResponse(current));
       await tx.closure.delete({ where: { clubId_id: { clubId: caller.clubId, id } } });
       await audit(tx, caller, 'station.reopened', stationId, { closureId: id });
+      await offerFreedTimes(tx, caller, stationId, this.clock.now());
     });
   }
 
@@ -151,6 +159,11 @@ async function clearTheWay(
     where: { clubId: caller.clubId, id: { in: inTheWay.map(({ id }) => id) } },
     data: { active: false, cancelledAt: new Date() },
   });
+  await waitAgain(
+    tx,
+    caller.clubId,
+    inTheWay.map(({ id }) => id),
+  );
   for (const { id } of inTheWay)
     await audit(tx, caller, 'booking.cancelled', id, { for: 'closure' });
 }
