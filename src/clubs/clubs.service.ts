@@ -4,6 +4,7 @@ import { audit } from '../platform/audit';
 import type { ClubCaller, PersonCaller } from '../platform/caller';
 import { Database } from '../platform/database';
 import { refuseIfStale } from '../platform/entity-tag';
+import { given } from '../platform/given';
 import { pageOf, startOf, type Page, type PageQuery } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
 import type { ClubChange, ClubRequest } from './clubs.requests';
@@ -52,18 +53,24 @@ export class Clubs {
       const club = existing(row);
       refuseIfStale(caller, toClubResponse(club));
 
-      const { name = club.name, timeZone = club.timeZone } = request;
-      await tx.club.update({ where: { id: clubId }, data: { name, timeZone } });
-      await audit(tx, caller, 'club.changed', clubId, {
-        from: { name: club.name, timeZone: club.timeZone },
-        to: { name, timeZone },
-      });
-      return toClubResponse({ ...club, name, timeZone });
+      const before = settingsOf(club);
+      const after = { ...before, ...given(request) };
+      await tx.club.update({ where: { id: clubId }, data: after });
+      await audit(tx, caller, 'club.changed', clubId, { from: before, to: after });
+      return toClubResponse({ ...club, ...after });
     });
   }
 }
 
-const clubs = Prisma.sql`select c.id, c.name, c.time_zone as "timeZone", c.created_at as "createdAt" from club c`;
+const clubs = Prisma.sql`
+  select c.id, c.name, c.time_zone as "timeZone", c.offer_minutes as "offerMinutes", c.no_show_minutes as "noShowMinutes",
+    c.created_at as "createdAt"
+  from club c`;
+
+/** What a steward may change. */
+function settingsOf({ name, timeZone, offerMinutes, noShowMinutes }: ClubRow) {
+  return { name, timeZone, offerMinutes, noShowMinutes };
+}
 
 function existing(row: ClubRow | undefined): ClubRow {
   if (row === undefined) throw new Refusal('not-found');

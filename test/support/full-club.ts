@@ -1,5 +1,5 @@
 import { aSource, aSeededBatch, aLot, minutesAgo } from './lots';
-import { aCabinet, ahead, aWish } from './room';
+import { aCabinet, ahead, aWaitingWish, aWish } from './room';
 import type { Service } from './service';
 import { Browser } from './browser';
 import { aSessionCookieOf, type ClubWorld } from './world';
@@ -23,6 +23,7 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
     }),
   );
   const booking = await idOf(ada.post(`${path}/bookings`, aWish(station)));
+  const waiting = await idOf(ada.post(`${path}/waiting-list`, aWaitingWish(station)));
   const { batchId } = await aSeededBatch(ada, club, source, minutesAgo(90));
   const check = await idOf(
     ada.post(`${path}/batches/${batchId}/setting-checks`, { at: minutesAgo(5), state: 'liquid' }),
@@ -59,6 +60,7 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
     stations: station,
     closures: closure,
     bookings: booking,
+    'waiting-list': waiting,
     lots: seed,
     batches: batchId,
     'setting-checks': check,
