@@ -99,8 +99,10 @@ export class ArrivalsService {
     const { id, stationId, startsAt, endsAt } = booking;
     const uncleared = await unclearedAt(tx, clubId, stationId, now);
     const inTheWay = uncleared.filter(
-      ({ bookingId, places }) =>
-        bookingId !== id && places.some((number) => booking.places.includes(number)),
+      ({ bookingId, endedAt, places }) =>
+        bookingId !== id &&
+        endedAt <= startsAt &&
+        places.some((number) => booking.places.includes(number)),
     );
     if (inTheWay.length === 0) return;
     const diary = await this.stations.diary(tx, clubId, stationId, startsAt, endsAt, id);
