@@ -10,6 +10,7 @@ import { InvitationsModule } from './invitations/invitations.module';
 import { MembersModule } from './members/members.module';
 import { LoansModule } from './loans/loans.module';
 import { LotsModule } from './lots/lots.module';
+import { OpeningHoursModule } from './opening-hours/opening-hours.module';
 import { PeopleModule } from './people/people.module';
 import { TokensModule } from './tokens/tokens.module';
 import { HealthModule } from './health/health.module';
@@ -41,6 +42,7 @@ export class AppModule {
         MembersModule,
         FloralSourcesModule,
         AuditModule,
+        OpeningHoursModule,
         StationsModule,
         BookingsModule,
         WaitingModule,

@@ -3,13 +3,15 @@ import type { Wish } from '../core/planning/station-times';
 import { placesOrWhyNot, type WhyNot } from '../core/planning/why-not';
 import { invalidField, Refusal, type RefusalCode } from '../core/refusal';
 import {
-  toFreeTime,
+  toFreeTimes,
   type DiaryBooking,
   type DiaryClosure,
+  type DiaryWindow,
   type StationDiary,
 } from '../stations/station-diary';
+import { closedRoomWords, dutyWindowWords } from './room-rules';
 
-type FreeTime = ReturnType<typeof toFreeTime>;
+type FreeTime = ReturnType<typeof toFreeTimes>[number];
 
 /** How far ahead of the wished start a refusal looks for free times. */
 const offerDays = 60;
@@ -33,11 +35,11 @@ export async function placesOrRefusal(
   if (answer.fits) return { diary, placeIds: answer.placeIds };
 
   const until = new Date(endsAt.getTime() + offerDays * dayMs);
-  const { times } = await readDiary(startsAt, until);
+  const later = await readDiary(startsAt, until);
   const search = { from: startsAt.getTime(), until: until.getTime(), count: offered };
-  const freeTimes = nextFreeTimes(times, wish, search).map(toFreeTime);
-  const { code, detail } = wordsFor(answer.whyNot, diary, wish);
-  throw new Refusal(code, `${detail} ${adviceOf(freeTimes)}`, { offers: { freeTimes } });
+  const freeTimes = toFreeTimes(nextFreeTimes(later.times, wish, search));
+  const { code, detail, offers } = wordsFor(answer.whyNot, later, wish, startsAt);
+  throw new Refusal(code, `${detail} ${adviceOf(freeTimes)}`, { offers: { ...offers, freeTimes } });
 }
 
 function adviceOf([first]: FreeTime[]): string {
@@ -47,11 +49,16 @@ function adviceOf([first]: FreeTime[]): string {
 }
 
 function wordsFor(
-  whyNot: WhyNot<DiaryBooking, DiaryClosure>,
+  whyNot: WhyNot<DiaryBooking, DiaryClosure, DiaryWindow>,
   diary: StationDiary,
   wish: Wish,
-): { code: RefusalCode; detail: string } {
+  startsAt: Date,
+): { code: RefusalCode; detail: string; offers?: object } {
   switch (whyNot.reason) {
+    case 'room-closed':
+      return { code: 'club-closed', ...closedRoomWords(diary, wish, startsAt) };
+    case 'duty-window':
+      return { code: 'duty-window', ...dutyWindowWords(diary, whyNot.dutyWindows[0]) };
     case 'closed':
       return {
         code: 'station-closed',

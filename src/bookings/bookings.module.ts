@@ -3,10 +3,12 @@ import { StationsModule } from '../stations/stations.module';
 import { ArrivalsService } from './arrivals.service';
 import { BookingsController } from './bookings.controller';
 import { BookingsService } from './bookings.service';
+import { FairSharesController } from './fair-shares.controller';
+import { FairSharesService } from './fair-shares.service';
 
 @Module({
   imports: [StationsModule],
-  controllers: [BookingsController],
-  providers: [BookingsService, ArrivalsService],
+  controllers: [BookingsController, FairSharesController],
+  providers: [BookingsService, ArrivalsService, FairSharesService],
 })
 export class BookingsModule {}

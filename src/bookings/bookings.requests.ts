@@ -35,6 +35,12 @@ export class BookingRequest {
 
   @Text({ min: 0, max: 500, optional: true })
   note?: string;
+
+  @YesNo({ optional: true, is: 'A steward may book at times at which the room is closed.' })
+  evenIfClosed?: boolean;
+
+  @YesNo({ optional: true, is: 'A steward may book beyond the member’s fair share.' })
+  overFairShare?: boolean;
 }
 
 export class BookingChange {
@@ -58,6 +64,12 @@ export class BookingChange {
 
   @Text({ min: 0, max: 500, optional: true })
   note?: string;
+
+  @YesNo({ optional: true, is: 'A steward may book at times at which the room is closed.' })
+  evenIfClosed?: boolean;
+
+  @YesNo({ optional: true, is: 'A steward may book beyond the member’s fair share.' })
+  overFairShare?: boolean;
 }
 
 export class ArrivalRequest {

@@ -26,8 +26,10 @@ import { isOverstay, refuseIfKept, refuseIfOver, refuseOtherPlaces } from './boo
 import { insertBooking, updateBooking } from './booking-store';
 import type { BookingChange, BookingQuery, BookingRequest } from './bookings.requests';
 import { toBookingResponse, type BookingResponse, type BookingRow } from './bookings.responses';
+import { lockFairShare, refuseBeyondShare } from './fair-share';
 import { refuseBatchOfOthers } from './refuse-batch-of-others';
-import { refuseBadTimes, refuseOverload, wishedNow, wishOf } from './wished-booking';
+import { atAnyHour, auditWaivers, refuseWaiversOfMembers } from './room-rules';
+import { refuseBadTimes, refuseOverload, wishedNow, wishOf, type Wished } from './wished-booking';
 
 /** Somebody who books "from now" may take a moment to press the button. */
 const graceMs = 15 * 60_000;
@@ -63,18 +65,24 @@ export class BookingsService {
   /** Books all the places that are wished for, or none. */
   book(caller: ClubCaller, request: BookingRequest): Promise<BookingResponse> {
     refuseBadTimes(request);
+    refuseWaiversOfMembers(caller, request);
     this.refusePast(caller, request.startsAt);
     return this.database.write(caller, async (tx) => {
       const holder = await holderOf(tx, caller, request);
       await refuseBatchOfOthers(tx, caller, request.batchId, holder.id);
+      if (request.overFairShare !== true) {
+        const share = await lockFairShare(tx, caller.clubId, { memberId: holder.id });
+        await refuseBeyondShare(tx, caller.clubId, share, request, this.clock.now());
+      }
       await this.lockStation(tx, caller, request.stationId);
       const { diary, placeIds } = await placesOrRefusal(
-        this.diaryReader(tx, caller, request.stationId),
+        this.diaryReader(tx, caller, request.stationId, request.evenIfClosed === true),
         wishOf(request),
         request,
       );
       refuseOverload(diary, request);
       const made = await insertBooking(tx, caller, holder.id, diary, request, placeIds);
+      await auditWaivers(tx, caller, made.id, request);
       return toBookingResponse({
         ...made,
         stationId: request.stationId,
@@ -101,9 +109,11 @@ export class BookingsService {
 
   /** Moves a booking in time, to other temperatures, to more or fewer places, to another station; or nothing of it. */
   move(caller: ClubCaller, id: string, change: BookingChange): Promise<BookingResponse> {
+    refuseWaiversOfMembers(caller, change);
     return this.database.write(caller, async (tx) => {
       const now = this.clock.now();
       const heldAt = await stationOf(tx, caller, id);
+      const share = await lockFairShare(tx, caller.clubId, { bookingId: id });
       const stationId = change.stationId ?? heldAt;
       // In the order of their ids, so that two moves never wait for each other.
       for (const one of [...new Set([heldAt, stationId])].sort()) {
@@ -131,8 +141,13 @@ export class BookingsService {
           'endsAt must be ahead; to give the rest of the time back now, release the booking.',
         );
       }
+      if (change.overFairShare !== true) {
+        const held = { ...wishedNow(current), id };
+        await refuseBeyondShare(tx, caller.clubId, share, wanted, now, held);
+      }
+      const anyHour = change.evenIfClosed === true || isAtSameTime(wanted, current);
       const { diary, placeIds } = await placesOrRefusal(
-        this.diaryReader(tx, caller, stationId, id),
+        this.diaryReader(tx, caller, stationId, anyHour, id),
         wishOf(wanted),
         wanted,
         ({ placeNumbers }) => placesKept(placeNumbers, current, stationId),
@@ -199,11 +214,21 @@ export class BookingsService {
     tx: Transaction,
     { clubId }: ClubCaller,
     stationId: string,
+    anyHour: boolean,
     exceptBookingId: string | null = null,
   ): (from: Date, until: Date) => Promise<StationDiary> {
-    return (from, until) =>
-      this.stations.diary(tx, clubId, stationId, from, until, exceptBookingId);
+    return async (from, until) => {
+      const diary = await this.stations.diary(tx, clubId, stationId, from, until, exceptBookingId);
+      return anyHour ? atAnyHour(diary) : diary;
+    };
   }
+}
+
+/** Opening hours that changed since it was booked do not bear on a booking whose times stay. */
+function isAtSameTime(wanted: Wished, { startsAt, endsAt }: BookingRow): boolean {
+  return (
+    wanted.startsAt.getTime() === startsAt.getTime() && wanted.endsAt.getTime() === endsAt.getTime()
+  );
 }
 
 /** The places that a booking holds already, where it stays at its station. */

@@ -36,7 +36,7 @@ export class ClubsController {
 
   @Patch(':clubId')
   @Allow('steward', 'steward')
-  @Changes(ClubResponse, 'Change the name, the time zone or how the room is shared')
+  @Changes(ClubResponse, 'Change the name, the time zone, or how the room is shared')
   change(@Caller() caller: ClubCaller, @Body() request: ClubChange): Promise<ClubResponse> {
     return this.clubs.change(caller, request);
   }

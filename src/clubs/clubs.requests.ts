@@ -17,8 +17,17 @@ export class ClubChange {
   timeZone?: string;
 
   @Whole({
+    min: 1,
+    max: 100_000,
+    optional: true,
+    nullable: true,
+    is: 'Fair shares: how many place-days each member may have booked ahead. Null: as many as they like.',
+  })
+  placeDaysAhead?: number | null;
+
+  @Whole({
     min: 15,
-    max: 20160,
+    max: 20_160,
     optional: true,
     is: 'How long a freed time is kept for the first on the waiting list.',
   })
@@ -26,9 +35,9 @@ export class ClubChange {
 
   @Whole({
     min: 15,
-    max: 20160,
+    max: 20_160,
     optional: true,
-    is: 'How long after its start a booking for which nothing came in is listed as a no-show.',
+    is: 'How long after its start a booking without an arrival counts as not turned up.',
   })
   noShowMinutes?: number;
 }

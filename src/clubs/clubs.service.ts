@@ -53,23 +53,24 @@ export class Clubs {
       const club = existing(row);
       refuseIfStale(caller, toClubResponse(club));
 
-      const before = settingsOf(club);
-      const after = { ...before, ...given(request) };
-      await tx.club.update({ where: { id: clubId }, data: after });
-      await audit(tx, caller, 'club.changed', clubId, { from: before, to: after });
-      return toClubResponse({ ...club, ...after });
+      const changed = { ...club, ...given(request) };
+      await tx.club.update({ where: { id: clubId }, data: settingsOf(changed) });
+      await audit(tx, caller, 'club.changed', clubId, {
+        from: settingsOf(club),
+        to: settingsOf(changed),
+      });
+      return toClubResponse(changed);
     });
   }
 }
 
 const clubs = Prisma.sql`
-  select c.id, c.name, c.time_zone as "timeZone", c.offer_minutes as "offerMinutes", c.no_show_minutes as "noShowMinutes",
-    c.created_at as "createdAt"
+  select c.id, c.name, c.time_zone as "timeZone", c.place_days_ahead as "placeDaysAhead", c.offer_minutes as "offerMinutes",
+    c.no_show_minutes as "noShowMinutes", c.created_at as "createdAt"
   from club c`;
 
-/** What a steward may change. */
-function settingsOf({ name, timeZone, offerMinutes, noShowMinutes }: ClubRow) {
-  return { name, timeZone, offerMinutes, noShowMinutes };
+function settingsOf({ name, timeZone, placeDaysAhead, offerMinutes, noShowMinutes }: ClubRow) {
+  return { name, timeZone, placeDaysAhead, offerMinutes, noShowMinutes };
 }
 
 function existing(row: ClubRow | undefined): ClubRow {

@@ -5,7 +5,7 @@ import type { Page } from '../platform/paging';
 import { Allow, Answers, Changes, Creates, Lists, Removes } from '../platform/routes';
 import { ClosuresService } from './closures.service';
 import { ClosureChange, ClosureQuery, ClosureRequest } from './stations.requests';
-import { ClosureResponse } from './stations.responses';
+import { ClosureMadeResponse, ClosureResponse } from './stations.responses';
 
 /** Times when a station is out of use: cleaning, repair. */
 @ApiTags('stations')
@@ -26,12 +26,12 @@ export class ClosuresController {
 
   @Post()
   @Allow('steward', 'steward')
-  @Creates(ClosureResponse, 'Close a station for a time', { refuses: ['station-booked'] })
+  @Creates(ClosureMadeResponse, 'Close a station for a time', { refuses: ['station-booked'] })
   close(
     @Caller() caller: ClubCaller,
     @Param('stationId') stationId: string,
     @Body() request: ClosureRequest,
-  ): Promise<ClosureResponse> {
+  ): Promise<ClosureMadeResponse> {
     return this.closures.close(caller, stationId, request);
   }
 

@@ -10,8 +10,23 @@ import { pageOf, startOf, type Page } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
 import { offerFreedTimes } from '../waiting/offer-freed-times';
 import { waitAgain } from '../waiting/wait-again';
+import {
+  clearOut,
+  outcomesOf,
+  putWhereMoved,
+  searchedUntil,
+  type InTheWay,
+  type Outcome,
+} from './displaced-bookings';
+import type { StationDiary } from './station-diary';
 import type { ClosureChange, ClosureQuery, ClosureRequest } from './stations.requests';
-import { toClosureResponse, type ClosureResponse, type ClosureRow } from './stations.responses';
+import {
+  toClosureResponse,
+  type ClosureMadeResponse,
+  type ClosureResponse,
+  type ClosureRow,
+  type DisplacedBooking,
+} from './stations.responses';
 import { StationsService } from './stations.service';
 
 const closureColumns = Prisma.sql`
@@ -54,11 +69,25 @@ export class ClosuresService {
     return toClosureResponse(row);
   }
 
-  close(caller: ClubCaller, stationId: string, request: ClosureRequest): Promise<ClosureResponse> {
+  /** Closes the station; bookings in the way are moved or cancelled if the steward said so, and named otherwise. */
+  close(
+    caller: ClubCaller,
+    stationId: string,
+    request: ClosureRequest,
+  ): Promise<ClosureMadeResponse> {
     refuseBadSpan(request);
     return this.database.write(caller, async (tx) => {
+      const now = this.clock.now();
       await this.stations.lock(tx, caller.clubId, stationId);
-      await clearTheWay(tx, caller, stationId, request);
+      const inTheWay = await bookingsWithin(tx, caller, stationId, request);
+      const outcomes = await this.decide(tx, caller, stationId, request, inTheWay, now);
+      await clearOut(tx, caller, outcomes.list, now);
+      const cancelled = outcomes.list.filter(({ outcome }) => outcome === 'cancelled');
+      await waitAgain(
+        tx,
+        caller.clubId,
+        cancelled.map(({ booking }) => booking.id),
+      );
       const made = await tx.closure.create({
         data: {
           clubId: caller.clubId,
@@ -73,9 +102,14 @@ export class ClosuresService {
         closureId: made.id,
         reason: request.reason,
       });
-      // What was cancelled for it may have lasted longer than it does.
-      await offerFreedTimes(tx, caller, stationId, this.clock.now());
-      return toClosureResponse(made);
+      const answer: ClosureMadeResponse = toClosureResponse(made);
+      if (outcomes.diary !== null) {
+        await putWhereMoved(tx, caller, outcomes.diary, made, outcomes.list);
+        answer.bookings = outcomes.list.map(toDisplacedBooking);
+        // What was cancelled or moved for it may have lasted longer than it does.
+        await offerFreedTimes(tx, caller, stationId, now);
+      }
+      return answer;
     });
   }
 
@@ -90,7 +124,14 @@ export class ClosuresService {
       refuseIfStale(caller, toClosureResponse(current));
       const wanted = { ...current, ...given(change) };
       refuseBadSpan(wanted);
-      await clearTheWay(tx, caller, stationId, wanted);
+      const inTheWay = await bookingsWithin(tx, caller, stationId, wanted);
+      if (inTheWay.length > 0) {
+        throw new Refusal(
+          'station-booked',
+          `${inTheWay.length} bookings are in the way. Choose another time, or move or cancel them first.`,
+          { offers: { bookings: inTheWay.map(({ id }) => id) } },
+        );
+      }
       const changed = await tx.closure.update({
         where: { clubId_id: { clubId: caller.clubId, id } },
         data: { startsAt: wanted.startsAt, endsAt: wanted.endsAt, reason: wanted.reason },
@@ -109,6 +150,33 @@ export class ClosuresService {
       await audit(tx, caller, 'station.reopened', stationId, { closureId: id });
       await offerFreedTimes(tx, caller, stationId, this.clock.now());
     });
+  }
+
+  /** What becomes of the bookings in the way; without an order to move or cancel them, a refusal that tells what moving would come to. */
+  private async decide(
+    tx: Transaction,
+    { clubId }: ClubCaller,
+    stationId: string,
+    request: ClosureRequest,
+    inTheWay: InTheWay[],
+    now: Date,
+  ): Promise<{ diary: StationDiary | null; list: Outcome[] }> {
+    const [first] = inTheWay;
+    if (first === undefined) return { diary: null, list: [] };
+    const until = searchedUntil(inTheWay);
+    const diary = await this.stations.diary(tx, clubId, stationId, first.startsAt, until);
+    const list = outcomesOf(diary, request, inTheWay, request.bookings ?? 'move', now);
+    if (request.bookings !== undefined) return { diary, list };
+    throw new Refusal(
+      'station-booked',
+      `${inTheWay.length} bookings are in the way. Choose another time, or send bookings: "move" (ifMoved tells what would become of each) or bookings: "cancel".`,
+      {
+        offers: {
+          bookings: inTheWay.map(({ id }) => id),
+          ifMoved: list.map(toDisplacedBooking),
+        },
+      },
+    );
   }
 
   private async lockAndRead(
@@ -130,42 +198,34 @@ function closureQuery(clubId: string, stationId: string, id: string): Prisma.Sql
     where club_id = ${clubId}::uuid and station_id = ${stationId}::uuid and id = ${id}::uuid`;
 }
 
-/** Cancels the bookings that are in the way if the steward said so; otherwise tells which they are. */
-async function clearTheWay(
+/** The bookings that a closure at those times would come over. */
+async function bookingsWithin(
   tx: Transaction,
-  caller: ClubCaller,
+  { clubId }: ClubCaller,
   stationId: string,
-  { startsAt, endsAt, cancelBookings }: { startsAt: Date; endsAt: Date; cancelBookings?: boolean },
-): Promise<void> {
-  const inTheWay = await tx.booking.findMany({
+  { startsAt, endsAt }: { startsAt: Date; endsAt: Date },
+): Promise<InTheWay[]> {
+  return tx.booking.findMany({
     where: {
-      clubId: caller.clubId,
+      clubId,
       stationId,
       active: true,
       startsAt: { lt: endsAt },
       endsAt: { gt: startsAt },
     },
-    orderBy: { startsAt: 'asc' },
+    select: { id: true, memberId: true, startsAt: true, endsAt: true, keptUntil: true },
+    orderBy: [{ startsAt: 'asc' }, { id: 'asc' }],
   });
-  if (inTheWay.length === 0) return;
-  if (cancelBookings !== true) {
-    throw new Refusal(
-      'station-booked',
-      `${inTheWay.length} bookings are in the way. Choose another time, or send cancelBookings: true.`,
-      { offers: { bookings: inTheWay.map(({ id }) => id) } },
-    );
-  }
-  await tx.booking.updateMany({
-    where: { clubId: caller.clubId, id: { in: inTheWay.map(({ id }) => id) } },
-    data: { active: false, cancelledAt: new Date() },
-  });
-  await waitAgain(
-    tx,
-    caller.clubId,
-    inTheWay.map(({ id }) => id),
-  );
-  for (const { id } of inTheWay)
-    await audit(tx, caller, 'booking.cancelled', id, { for: 'closure' });
+}
+
+function toDisplacedBooking({ booking, outcome, span }: Outcome): DisplacedBooking {
+  return {
+    bookingId: booking.id,
+    memberId: booking.memberId,
+    outcome,
+    startsAt: span?.startsAt.toISOString() ?? null,
+    endsAt: span?.endsAt.toISOString() ?? null,
+  };
 }
 
 function refuseBadSpan({ startsAt, endsAt }: { startsAt: Date; endsAt: Date }): void {

@@ -1,7 +1,13 @@
 import { nextFreeTimes } from '../core/planning/next-free-times';
 import type { Wish } from '../core/planning/station-times';
 import { Prisma } from '../platform/prisma-client/client';
-import { diaryQuery, toDiary, toFreeTime, type DiaryRow, type StationDiary } from './station-diary';
+import {
+  diaryQuery,
+  toDiary,
+  toFreeTimes,
+  type DiaryRow,
+  type StationDiary,
+} from './station-diary';
 import { canServe } from './stations.service';
 
 /** Runs one statement, in a transaction or out of one. */
@@ -10,7 +16,7 @@ export type Reader = <Row extends object>(query: Prisma.Sql) => Promise<Row[]>;
 export interface FreeElsewhere {
   stationId: string;
   stationName: string;
-  freeTimes: ReturnType<typeof toFreeTime>[];
+  freeTimes: ReturnType<typeof toFreeTimes>;
 }
 
 const timesOfEach = 3;
@@ -45,7 +51,7 @@ export function freeElsewhere(
     .map((diary) => ({
       stationId: diary.stationId,
       stationName: diary.name,
-      freeTimes: nextFreeTimes(diary.times, wish, { ...span, count: timesOfEach }).map(toFreeTime),
+      freeTimes: toFreeTimes(nextFreeTimes(diary.times, wish, { ...span, count: timesOfEach })),
     }))
     .filter(({ freeTimes }) => freeTimes.length > 0);
 }

@@ -1,11 +1,21 @@
-import type { Span, StationBooking, StationTimes } from '../core/planning/station-times';
+import { openSpans, type RoomHours } from '../core/planning/open-spans';
+import type {
+  DutyWindow,
+  Span,
+  StationBooking,
+  StationTimes,
+} from '../core/planning/station-times';
 import type { StartSpan } from '../core/planning/next-free-times';
+import { wholeMinuteStarts } from '../core/planning/whole-minute-starts';
 import { Prisma } from '../platform/prisma-client/client';
 import type { Duty } from '../platform/prisma-client/enums';
 import type { FreeTime } from './stations.responses';
 
+const minuteMs = 60_000;
+
 export type DiaryBooking = StationBooking & { readonly id: string };
 export type DiaryClosure = Span & { readonly reason: string };
+export type DiaryWindow = DutyWindow & { readonly id: string; readonly note: string };
 
 /** What a station can do, and what stands in its diary between two times. */
 export interface StationDiary {
@@ -14,10 +24,15 @@ export interface StationDiary {
   placeLoadG: number;
   duties: { duty: Duty; minC: number; maxC: number }[];
   placeNumbers: Map<string, number>;
-  times: StationTimes<DiaryBooking, DiaryClosure>;
+  /** When people may come in. */
+  room: RoomHours;
+  times: StationTimes<DiaryBooking, DiaryClosure, DiaryWindow>;
 }
 
 export interface DiaryRow {
+  /** Epoch milliseconds: for which wishes it was read. */
+  from: number;
+  until: number;
   name: string;
   placeLoadG: number;
   changeoverMinutes: number;
@@ -25,6 +40,8 @@ export interface DiaryRow {
   places: { id: string; number: number }[];
   bookings: DiaryBooking[];
   closures: DiaryClosure[];
+  dutyWindows: DiaryWindow[];
+  room: RoomHours;
 }
 
 /**
@@ -40,7 +57,7 @@ export function diaryQuery(
 ): Prisma.Sql {
   const span = Prisma.sql`starts_at < ${until}::timestamptz + interval '7 days' and ends_at > ${from}::timestamptz - interval '7 days'`;
   return Prisma.sql`
-    select s.name, s.place_load_g as "placeLoadG", s.changeover_minutes as "changeoverMinutes",
+    select ${from.getTime()}::float8 as "from", ${until.getTime()}::float8 as until, s.name, s.place_load_g as "placeLoadG", s.changeover_minutes as "changeoverMinutes",
       (select json_agg(json_build_object('duty', duty, 'minC', min_deci_c / 10.0, 'maxC', max_deci_c / 10.0) order by duty)
        from station_duty d where d.club_id = s.club_id and d.station_id = s.id) as duties,
       (select json_agg(json_build_object('id', id, 'number', number) order by number)
@@ -52,7 +69,16 @@ export function diaryQuery(
          and b.id is distinct from ${exceptBookingId}::uuid) as bookings,
       (select coalesce(json_agg(json_build_object('reason', reason,
          'startsAt', round(extract(epoch from starts_at) * 1000), 'endsAt', round(extract(epoch from ends_at) * 1000))), '[]')
-       from closure where club_id = s.club_id and station_id = s.id and ${span}) as closures
+       from closure where club_id = s.club_id and station_id = s.id and ${span}) as closures,
+      (select coalesce(json_agg(json_build_object('id', id, 'duty', duty, 'note', note,
+         'startsAt', round(extract(epoch from starts_at) * 1000), 'endsAt', round(extract(epoch from ends_at) * 1000)) order by starts_at), '[]')
+       from duty_window where club_id = s.club_id and station_id = s.id and ${span}) as "dutyWindows",
+      (select json_build_object('timeZone', c.time_zone,
+         'hours', (select coalesce(json_agg(json_build_object('weekday', weekday, 'opensMinute', opens_minute, 'closesMinute', closes_minute)), '[]')
+           from opening_hours where club_id = c.id),
+         'closedDays', (select coalesce(json_agg(day), '[]') from closed_day
+           where club_id = c.id and day between ${from}::timestamptz - interval '2 days' and ${until}::timestamptz + interval '2 days'))
+       from club c where c.id = s.club_id) as room
     from station s where s.club_id = ${clubId}::uuid and s.id = ${stationId}::uuid`;
 }
 
@@ -63,13 +89,25 @@ export function toDiary(stationId: string, row: DiaryRow): StationDiary {
     placeLoadG: row.placeLoadG,
     duties: row.duties,
     placeNumbers: new Map(row.places.map(({ id, number }) => [id, number])),
+    room: row.room,
     times: {
       placeIds: row.places.map(({ id }) => id),
       changeoverMinutes: row.changeoverMinutes,
       bookings: row.bookings,
       closures: row.closures,
+      dutyWindows: row.dutyWindows,
+      // A minute more: a wish may end at the moment of opening.
+      open: isAlwaysOpen(row.room) ? null : openSpans(row.room, row.from, row.until + minuteMs),
     },
   };
+}
+
+function isAlwaysOpen({ hours, closedDays }: RoomHours): boolean {
+  return hours.length === 0 && closedDays.length === 0;
+}
+
+export function toFreeTimes(spans: readonly StartSpan[]): FreeTime[] {
+  return wholeMinuteStarts(spans).map(toFreeTime);
 }
 
 export function toFreeTime(span: StartSpan): FreeTime {

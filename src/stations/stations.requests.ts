@@ -1,4 +1,4 @@
-import { Each, Instant, MassKg, OneOf, TemperatureC, Text, Whole, YesNo } from '../platform/fields';
+import { Each, Instant, MassKg, OneOf, TemperatureC, Text, Whole } from '../platform/fields';
 import { PageQuery } from '../platform/paging';
 import { Duty } from '../platform/prisma-client/enums';
 
@@ -82,8 +82,11 @@ export class ClosureRequest {
   @Text({ max: 200, example: 'Cleaning' })
   reason!: string;
 
-  @YesNo({ optional: true, is: 'Cancel the bookings that are in the way, instead of refusing.' })
-  cancelBookings?: boolean;
+  @OneOf(['move', 'cancel'], {
+    optional: true,
+    is: 'What to do with bookings in the way, instead of refusing: move each to its next free time at the station, or cancel it where there is none; or cancel all. One that has begun ends as the closure starts.',
+  })
+  bookings?: 'move' | 'cancel';
 }
 
 export class ClosureChange {

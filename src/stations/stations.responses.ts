@@ -99,6 +99,32 @@ export class ClosureResponse {
   reason!: string;
 }
 
+export class DisplacedBooking {
+  @Id()
+  bookingId!: string;
+
+  @Id()
+  memberId!: string;
+
+  @OneOf(['moved', 'shortened', 'cancelled'])
+  outcome!: 'moved' | 'shortened' | 'cancelled';
+
+  @Instant({ nullable: true, is: 'Its times now; null when it is cancelled.' })
+  startsAt!: string | null;
+
+  @Instant({ nullable: true })
+  endsAt!: string | null;
+}
+
+export class ClosureMadeResponse extends ClosureResponse {
+  @Each(() => DisplacedBooking, {
+    max: 10_000,
+    optional: true,
+    is: 'What became of the bookings that were in the way, where some were. Their holders have been told.',
+  })
+  bookings?: DisplacedBooking[];
+}
+
 export interface ClosureRow {
   id: string;
   stationId: string;

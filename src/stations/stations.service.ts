@@ -10,7 +10,13 @@ import { deciOf, gramsOf } from '../platform/fields';
 import { pageOf, startOf, type Page, type PageQuery } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
 import { offerFreedTimes } from '../waiting/offer-freed-times';
-import { diaryQuery, toDiary, toFreeTime, type DiaryRow, type StationDiary } from './station-diary';
+import {
+  diaryQuery,
+  toDiary,
+  toFreeTimes,
+  type DiaryRow,
+  type StationDiary,
+} from './station-diary';
 import type { FreeQuery, StationChange, StationRequest } from './stations.requests';
 import {
   toStationResponse,
@@ -135,7 +141,7 @@ export class StationsService {
       until: query.to.getTime(),
       count: 50,
     });
-    return { items: spans.map(toFreeTime) };
+    return { items: toFreeTimes(spans) };
   }
 
   /** Makes every other booking or closure of the station wait until this transaction ends. Refuses when the club has no such station. */

@@ -51,7 +51,7 @@ export class WaitingController {
 
   @Post(':id/acceptance')
   @Allow('member', 'book')
-  @Acts(WaitingWishResponse, 'Take what is kept', 'not-yours', 'nothing-offered')
+  @Acts(WaitingWishResponse, 'Take what is kept', 'not-yours', 'nothing-offered', 'fair-share')
   take(@Caller() caller: ClubCaller, @Param('id') id: string): Promise<WaitingWishResponse> {
     return this.waiting.take(caller, id);
   }

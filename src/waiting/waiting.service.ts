@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { refuseUnlessServed } from '../bookings/booking-refusal';
+import { lockFairShare, refuseBeyondShare } from '../bookings/fair-share';
 import { refuseBatchOfOthers } from '../bookings/refuse-batch-of-others';
 import { nextFreeTimes } from '../core/planning/next-free-times';
 import { invalidField, Refusal } from '../core/refusal';
@@ -12,7 +13,7 @@ import { refuseIfStale } from '../platform/entity-tag';
 import { deciOf } from '../platform/fields';
 import { pageOf, startOf, type Page } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
-import { toFreeTime } from '../stations/station-diary';
+import { toFreeTimes } from '../stations/station-diary';
 import { StationsService } from '../stations/stations.service';
 import { endWish } from './end-wish';
 import { lapseOffers } from './lapse-offers';
@@ -127,17 +128,21 @@ export class WaitingService {
     const { clubId } = caller;
     return this.database.write(caller, async (tx) => {
       const now = this.clock.now();
+      const { memberId } = await read(tx, clubId, id);
+      const share = await lockFairShare(tx, clubId, { memberId });
       const { stationId } = await this.hold(tx, caller, id);
       await lapseOffers(tx, caller, stationId, now);
       const row = await read(tx, clubId, id);
-      if (row.state !== 'offered' || row.bookingId === null) {
+      const { bookingId, startsAt, endsAt, places } = row;
+      if (bookingId === null || startsAt === null || endsAt === null || row.state !== 'offered') {
         throw new Refusal('nothing-offered', whyNothing(row));
       }
+      await refuseBeyondShare(tx, clubId, share, { startsAt, endsAt, places }, now);
       await tx.booking.update({
-        where: { clubId_id: { clubId, id: row.bookingId } },
+        where: { clubId_id: { clubId, id: bookingId } },
         data: { keptUntil: null },
       });
-      await audit(tx, caller, 'booking.taken', row.bookingId, { wishId: id });
+      await audit(tx, caller, 'booking.taken', bookingId, { wishId: id });
       await endWish(tx, caller, row.id, 'taken', now);
       return toWaitingWishResponse(await read(tx, clubId, id));
     });
@@ -163,17 +168,18 @@ export class WaitingService {
     const from = new Date(Math.max(notBefore.getTime(), nextMinute));
     const diary = await this.stations.diary(tx, clubId, stationId, from, notAfter);
     refuseUnlessServed(diary, request);
-    const free = nextFreeTimes(diary.times, request, {
+    const search = {
       from: from.getTime(),
       until: notAfter.getTime(),
-      count: offeredInstead,
-    });
-    const [first] = free.map(toFreeTime);
+      count: Number.MAX_SAFE_INTEGER,
+    };
+    const freeTimes = toFreeTimes(nextFreeTimes(diary.times, request, search));
+    const [first] = freeTimes;
     if (first === undefined) return;
     throw new Refusal(
       'free-now',
       `There is no need to wait: book it to start at ${first.firstStart}.`,
-      { offers: { freeTimes: free.map(toFreeTime) } },
+      { offers: { freeTimes: freeTimes.slice(0, offeredInstead) } },
     );
   }
 

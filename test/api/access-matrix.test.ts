@@ -308,6 +308,11 @@ const bodies: Record<string, object> = {
     endsAt: '2031-05-02T08:00:00Z',
     reason: 'Repair',
   },
+  'POST /clubs/:clubId/stations/:stationId/duty-windows': {
+    duty: 'cool',
+    startsAt: '2031-05-01T08:00:00Z',
+    endsAt: '2031-05-02T08:00:00Z',
+  },
   'POST /clubs/:clubId/lots/:id/withdrawals': { kind: 'lost', massKg: 1, at },
   'POST /clubs/:clubId/batches/:id/steps': { kind: 'cleared', at },
   'POST /clubs/:clubId/probes/:probeId/readings': { readings: [{ at, temperatureC: 14 }] },

@@ -20,6 +20,7 @@ describe('founding a club', () => {
       'name',
       'noShowMinutes',
       'offerMinutes',
+      'placeDaysAhead',
       'timeZone',
     ]);
     expect(body).toMatchObject(wish);

@@ -60,6 +60,9 @@ const wishes: Record<string, () => Promise<Wish> | Wish> = {
     }),
   'POST /clubs/:clubId/stations/:stationId/closures': () =>
     bySteward({ startsAt: ahead(40), endsAt: ahead(41), reason: 'Repair' }),
+  'POST /clubs/:clubId/stations/:stationId/duty-windows': () =>
+    bySteward({ duty: 'cool', startsAt: ahead(70), endsAt: ahead(80) }),
+  'POST /clubs/:clubId/closed-days': () => bySteward({ day: '2035-12-31', reason: 'Year’s end' }),
   'POST /clubs/:clubId/bookings': () =>
     byAda(aWish(things['stations']!, { startsAt: ahead(20), endsAt: hoursLater(ahead(20), 9) })),
   'POST /clubs/:clubId/bookings/:id/release': async () => {
@@ -221,6 +224,7 @@ function otherBody(name: string, { body }: Wish): object {
   if ('because' in body) return { because: 'Another reason.' };
   if ('name' in body) return { ...body, name: 'Something else' };
   if ('role' in body) return { ...body, role: 'steward' };
+  if ('because' in body) return { ...body, because: 'Something else' };
   if ('reason' in body) return { ...body, reason: 'Cleaning' };
   return { ...body, note: 'Something else' };
 }

@@ -219,7 +219,7 @@ describe('closures', () => {
     const { body } = await club.steward.post(closures, { ...times, reason: 'x' }).expect(409);
     expect(body).toMatchObject({ type: '/problems/station-booked', bookings: [booking.id] });
 
-    await club.steward.post(closures, { ...times, reason: 'x', cancelBookings: true }).expect(201);
+    await club.steward.post(closures, { ...times, reason: 'x', bookings: 'cancel' }).expect(201);
     const { body: after } = await club.ada.get(`${club.path}/bookings/${booking.id}`);
     expect(after.state).toBe('cancelled');
   });

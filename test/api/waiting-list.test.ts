@@ -230,6 +230,21 @@ describe('what is freed', () => {
     expect(await statesOf([early, late])).toEqual(['offered', 'offered']);
   });
 
+  test('is offered when a duty window is shortened, and when it is taken away', async () => {
+    const windows = `${club.path}/stations/${stationId}/duty-windows`;
+    const { body } = await club.steward
+      .post(windows, { startsAt: ahead(20), endsAt: ahead(24), duty: 'cool' })
+      .expect(201);
+    const during = (day: number) => ({ notBefore: ahead(day), notAfter: ahead(day + 1) });
+    const [early, late] = [await waits(club.ada, during(20)), await waits(club.ben, during(23))];
+
+    await club.steward.change(`${windows}/${String(body.id)}`, { endsAt: ahead(23) });
+    expect(await statesOf([early, late])).toEqual(['waiting', 'offered']);
+
+    await club.steward.remove(`${windows}/${String(body.id)}`);
+    expect(await statesOf([early, late])).toEqual(['offered', 'offered']);
+  });
+
   test('is offered when a running booking is released', async () => {
     const running = { startsAt: ahead(-1), endsAt: ahead(3), places: 2 };
     const { body } = await club.steward.post(bookings, aWish(stationId, running)).expect(201);
@@ -250,7 +265,7 @@ describe('what is freed', () => {
         startsAt: ahead(3),
         endsAt: ahead(3, 14),
         reason: 'Repair',
-        cancelBookings: true,
+        bookings: 'cancel',
       })
       .expect(201);
 
@@ -304,6 +319,15 @@ describe('an offer', () => {
     expect([late.status, late.body.type]).toEqual([409, '/problems/wish-over']);
     const nothingYet = await club.ben.post(`${bens}/acceptance`).expect(409);
     expect(nothingYet.body.detail).toMatch(/Nothing that fits/);
+  });
+
+  test('beyond a fair share is not taken, and stays offered', async () => {
+    await club.steward.change(club.path, { placeDaysAhead: 1 });
+
+    const { body } = await club.ada.post(`${adas}/acceptance`).expect(409);
+
+    expect(body).toMatchObject({ type: '/problems/fair-share', neededPlaceDays: 2 });
+    expect(await statesOf([adas, bens])).toEqual(['offered', 'waiting']);
   });
 
   test('is its member’s, or a steward’s to act upon', async () => {
@@ -367,7 +391,7 @@ describe('an offer', () => {
         startsAt: ahead(3),
         endsAt: ahead(4),
         reason: 'Repair',
-        cancelBookings: true,
+        bookings: 'cancel',
       })
       .expect(201);
     expect(await statesOf([adas, bens])).toEqual(['waiting', 'waiting']);

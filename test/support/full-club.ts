@@ -22,6 +22,16 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
       reason: 'Cleaning',
     }),
   );
+  const window = await idOf(
+    steward.post(`${path}/stations/${station}/duty-windows`, {
+      duty: 'warm',
+      startsAt: ahead(50),
+      endsAt: ahead(60),
+    }),
+  );
+  const closedDay = await idOf(
+    steward.post(`${path}/closed-days`, { day: '2035-12-24', reason: 'Midwinter' }),
+  );
   const booking = await idOf(ada.post(`${path}/bookings`, aWish(station)));
   const waiting = await idOf(ada.post(`${path}/waiting-list`, aWaitingWish(station)));
   const { batchId } = await aSeededBatch(ada, club, source, minutesAgo(90));
@@ -59,6 +69,8 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
     'floral-sources': source,
     stations: station,
     closures: closure,
+    'duty-windows': window,
+    'closed-days': closedDay,
     bookings: booking,
     'waiting-list': waiting,
     lots: seed,

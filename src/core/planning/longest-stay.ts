@@ -1,4 +1,5 @@
 import {
+  keepsOut,
   minutesToMs,
   obstacleOf,
   requireInstant,
@@ -11,9 +12,9 @@ import {
  * Until when at the latest a booking could last where it is: on its own places, for its duty and its band; null when it cannot last
  * beyond its end by a single millisecond. `station` is what else goes on there: the booking itself is left out.
  *
- * The stay ends where the first of these begins: a closure; a booking of another duty, less the changeover; a booking whose band has
+ * The stay ends where the first of these begins: a closure; a window for another duty; a booking of another duty, less the changeover; a booking whose band has
  * no temperature in common; a booking of one of its places. `until` is as far ahead as the caller looks, and the answer when nothing
- * comes before it. Instants in epoch milliseconds. Throws RangeError for what makes no sense (see `requireSensible`).
+ * comes before it. Whether the room is open then is not asked. Instants in epoch milliseconds. Throws RangeError for what makes no sense (see `requireSensible`).
  */
 export function longestStay(
   station: StationTimes,
@@ -30,6 +31,9 @@ export function longestStay(
   };
 
   for (const closure of station.closures) stopAt(closure.startsAt, closure.endsAt);
+  for (const window of station.dutyWindows) {
+    if (keepsOut(window, wish)) stopAt(window.startsAt, window.endsAt);
+  }
   for (const other of station.bookings) {
     switch (obstacleOf(other, wish)) {
       case 'other-duty':

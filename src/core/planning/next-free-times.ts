@@ -1,8 +1,10 @@
 import {
+  keepsOut,
   minutesToMs,
   obstacleOf,
   requireInstant,
   requireSensible,
+  startsWhileClosed,
   type Span,
   type StationTimes,
   type Wish,
@@ -24,7 +26,8 @@ export type Search = { readonly from: number; readonly until: number; readonly c
  * `firstStart` is the earliest start of all. Fitting means what `whyNot` says. Empty when nothing fits.
  *
  * Exact, without trying starts on a grid: a span of time [a, b) that must not be overlapped forbids the
- * starts strictly between a - length and b, and a changeover widens both sides. The possible starts are
+ * starts strictly between a - length and b, and a changeover widens both sides; so do times at which the room
+ * is closed, each for loading and for clearing (see `startsWhileClosed`). The possible starts are
  * what open intervals leave over, a closed set; so each of its pieces includes its ends, and begins at
  * `from` or where an obstacle, padded, ends. A gap of exactly the wished length is a piece of one instant.
  * A place counts as free at a start when no booking of it forbids that start: free for the whole time,
@@ -88,14 +91,20 @@ function turnsWithin(station: StationTimes, wish: Wish, from: number, latestStar
   const lengthMs = minutesToMs(wish.minutes);
   const changeoverMs = minutesToMs(station.changeoverMinutes);
   const turns: Turn[] = [];
-  const forbid = (span: Span, paddingMs: number, placeIds: readonly string[] | null): void => {
-    const begins = span.startsAt - paddingMs - lengthMs;
-    const ends = span.endsAt + paddingMs;
+  const forbidStarts = (begins: number, ends: number, placeIds: readonly string[] | null): void => {
     if (ends <= from || begins >= latestStart) return;
     turns.push({ at: begins, change: 1, placeIds }, { at: ends, change: -1, placeIds });
   };
+  const forbid = (span: Span, paddingMs: number, placeIds: readonly string[] | null): void =>
+    forbidStarts(span.startsAt - paddingMs - lengthMs, span.endsAt + paddingMs, placeIds);
 
   for (const closure of station.closures) forbid(closure, 0, null);
+  for (const window of station.dutyWindows) if (keepsOut(window, wish)) forbid(window, 0, null);
+  if (station.open !== null) {
+    for (const { startsAt, endsAt } of startsWhileClosed(station.open, wish)) {
+      forbidStarts(startsAt, endsAt, null);
+    }
+  }
   for (const booking of station.bookings) {
     const obstacle = obstacleOf(booking, wish);
     forbid(

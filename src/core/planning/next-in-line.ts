@@ -7,6 +7,7 @@ import {
   type StationTimes,
   type Wish,
 } from './station-times';
+import { wholeMinuteStarts } from './whole-minute-starts';
 
 /** A wish that waits: to start no earlier than notBefore and to end no later than notAfter, in epoch milliseconds. */
 export type WaitingWish = Wish & {
@@ -83,12 +84,8 @@ function startFor(
     until: wish.notAfter,
     count: Number.MAX_SAFE_INTEGER,
   });
-  for (const { firstStart, lastStart } of spans) {
-    const first = Math.ceil(firstStart / minutesToMs(1)) * minutesToMs(1);
-    const last = Math.floor(lastStart / minutesToMs(1)) * minutesToMs(1);
-    if (first > last) continue;
-    const unhurried = Math.ceil(answerBy / minutesToMs(1)) * minutesToMs(1);
-    return Math.min(last, Math.max(first, unhurried));
-  }
-  return null;
+  const [earliest] = wholeMinuteStarts(spans);
+  if (earliest === undefined) return null;
+  const unhurried = Math.ceil(answerBy / minutesToMs(1)) * minutesToMs(1);
+  return Math.min(earliest.lastStart, Math.max(earliest.firstStart, unhurried));
 }

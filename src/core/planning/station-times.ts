@@ -11,13 +11,17 @@ export type StationBooking = Span & {
   readonly maxC: number;
 };
 
+/** A time in which a station serves one duty alone. */
+export type DutyWindow = Span & { readonly duty: Duty };
+
 /**
- * What one station has to do. Bookings and closures come back as the very objects that were given, so
- * the caller may put more on them. A booking about to be moved must be left out.
+ * What one station has to do. Bookings, closures and duty windows come back as the very objects that were
+ * given, so the caller may put more on them. A booking about to be moved must be left out.
  */
 export type StationTimes<
   Booking extends StationBooking = StationBooking,
   Closure extends Span = Span,
+  Window extends DutyWindow = DutyWindow,
 > = {
   /** In the order of the places. */
   readonly placeIds: readonly string[];
@@ -25,6 +29,12 @@ export type StationTimes<
   readonly changeoverMinutes: number;
   readonly bookings: readonly Booking[];
   readonly closures: readonly Closure[];
+  readonly dutyWindows: readonly Window[];
+  /**
+   * When people may come in, in order, for all the time that a wish may take: it is closed outside of these.
+   * Null: open at any time.
+   */
+  readonly open: readonly Span[] | null;
 };
 
 /** So many places for so many whole minutes, for a duty, at one temperature within the band. */
@@ -61,6 +71,30 @@ export function obstacleOf(
   return booking.minC <= wish.maxC && wish.minC <= booking.maxC ? 'places' : 'temperature';
 }
 
+/** Is this window kept for another duty than the wish's? */
+export function keepsOut(window: DutyWindow, wish: Wish): boolean {
+  return window.duty !== wish.duty;
+}
+
+/**
+ * The open intervals of starts at which nobody could come in to load or to clear, for a room that is open
+ * at these times alone. Loading takes a minute: a wish starts at least so long before the room closes. It
+ * may end at the very moment of opening or closing. Somebody stands at the bench all the while: the room
+ * is open from the start of such a wish to its end.
+ */
+export function startsWhileClosed(open: readonly Span[], wish: Wish): Span[] {
+  const lengthMs = minutesToMs(wish.minutes);
+  const closedTimes = [-Infinity, ...open.map(({ endsAt }) => endsAt)].map((startsAt, index) => ({
+    startsAt,
+    endsAt: open[index]?.startsAt ?? Infinity,
+  }));
+  return closedTimes.flatMap(({ startsAt, endsAt }) => {
+    const clearing = { startsAt: startsAt - lengthMs, endsAt: endsAt - lengthMs };
+    if (wish.duty === 'bench') return [{ startsAt: clearing.startsAt, endsAt }];
+    return [{ startsAt: startsAt - MS_PER_MINUTE, endsAt }, clearing];
+  });
+}
+
 /**
  * Throws RangeError unless the wish asks for at least 1 place and 1 minute, both whole, in a band from
  * minC up to maxC, and every span of the station has its end after its start.
@@ -75,6 +109,8 @@ export function requireSensible(station: StationTimes, wish: Wish): void {
     requireSpan('booking', booking);
   }
   for (const closure of station.closures) requireSpan('closure', closure);
+  for (const window of station.dutyWindows) requireSpan('duty window', window);
+  for (const span of station.open ?? []) requireSpan('open time', span);
 }
 
 /** Throws RangeError unless the value is an instant in whole epoch milliseconds. */

@@ -1,4 +1,4 @@
-import type { StationTimes, Wish } from '../../../src/core/planning/station-times';
+import type { Span, StationTimes, Wish } from '../../../src/core/planning/station-times';
 import { MINUTE_MS } from './small-stations';
 
 /** Half a minute: finer than the times of the small stations, so that no edge can hide between steps. */
@@ -12,11 +12,16 @@ export function freeOnGrid(station: StationTimes, wish: Wish, startsAt: number):
   const endsAt = startsAt + wish.minutes * MINUTE_MS;
   const changeoverMs = station.changeoverMinutes * MINUTE_MS;
   const free = new Set(station.placeIds);
+  if (station.open !== null && !canComeIn(station.open, wish, startsAt, endsAt)) return null;
 
   for (let t = startsAt - changeoverMs; t < endsAt + changeoverMs; t += STEP_MS) {
     const during = t >= startsAt && t < endsAt;
     const open = station.closures.every(({ startsAt: s, endsAt: e }) => t < s || t >= e);
     if (during && !open) return null;
+    const isKept = station.dutyWindows.some(
+      (window) => window.duty !== wish.duty && t >= window.startsAt && t < window.endsAt,
+    );
+    if (during && isKept) return null;
     for (const booking of station.bookings) {
       if (t < booking.startsAt || t >= booking.endsAt) continue;
       if (booking.duty !== wish.duty) return null;
@@ -26,4 +31,14 @@ export function freeOnGrid(station: StationTimes, wish: Wish, startsAt: number):
     }
   }
   return [...free];
+}
+
+/** Open for the first minute, and when it ends or just before; at the bench, all the time between. */
+function canComeIn(spans: readonly Span[], wish: Wish, startsAt: number, endsAt: number): boolean {
+  const isOpen = (t: number) => spans.some((span) => t >= span.startsAt && t < span.endsAt);
+  const steps = (from: number, until: number) =>
+    Array.from({ length: (until - from) / STEP_MS }, (_, index) => from + index * STEP_MS);
+  if (wish.duty === 'bench') return steps(startsAt, endsAt).every(isOpen);
+  const canLoad = steps(startsAt, startsAt + MINUTE_MS).every(isOpen);
+  return canLoad && (isOpen(endsAt) || isOpen(endsAt - STEP_MS));
 }

@@ -11,6 +11,16 @@ test.each([
   ['one of its places is booked later', cabinet({ bookings: [booking(100, 120, ['p2'])] }), 100],
   ['a closure comes first', cabinet({ closures: [closure(80, 90)] }), 80],
   [
+    'the station is kept for another duty',
+    cabinet({ dutyWindows: [{ ...closure(85, 99), duty: 'cool' }] }),
+    85,
+  ],
+  [
+    'it is kept for this duty',
+    cabinet({ dutyWindows: [{ ...closure(0, 99), duty: 'warm' }] }),
+    200,
+  ],
+  [
     'another duty comes, which needs half an hour to change over',
     cabinet({ bookings: [booking(120, 180, ['p3'], { duty: 'cool', minC: 10, maxC: 12 })] }),
     90,
@@ -38,7 +48,8 @@ test('is the longest for which the places are free, whatever else is booked', ()
       smallStation,
       smallWish,
       fc.integer({ min: 0, max: 40 }),
-      (station, wish, start) => {
+      (atHours, wish, start) => {
+        const station = { ...atHours, open: null };
         const placeIds = station.placeIds.slice(0, wish.places);
         const { duty, minC, maxC } = wish;
         const held = {

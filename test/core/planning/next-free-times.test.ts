@@ -69,6 +69,21 @@ describe('an hour wished for', () => {
     expect(nextFreeTimes(station, wishFor(), search(150, 600))).toEqual(spans([310, 540, 3]));
   });
 
+  test('starts and ends when the room is open, and waits for the end of a window of another duty', () => {
+    const open = [closure(0, 90), closure(300, 390)];
+    const dutyWindows = [{ ...closure(310, 320), duty: 'cool' as const }];
+    const station = cabinet({ open, dutyWindows });
+
+    // From 0 to 90 the end must come by 90; a start at 89 would end at 149, when it is closed.
+    expect(nextFreeTimes(station, wishFor(), search(-60, 600))).toEqual(
+      spans([0, 30, 3], [320, 330, 3]),
+    );
+    // Over the night: in while it is open first, out while it is open again.
+    expect(nextFreeTimes(station, wishFor({ minutes: 280, duty: 'cool' }), search(0, 600))).toEqual(
+      spans([20, 89, 3]),
+    );
+  });
+
   test('is told how many places are free at the least, whichever start is taken', () => {
     const station = cabinet({ bookings: [booking(100, 200, ['p1']), booking(150, 250, ['p2'])] });
 

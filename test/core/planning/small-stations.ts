@@ -37,6 +37,8 @@ export const cabinet = (rest: Partial<StationTimes> = {}): StationTimes => ({
   changeoverMinutes: 30,
   bookings: [],
   closures: [],
+  dutyWindows: [],
+  open: null,
   ...rest,
 });
 
@@ -50,7 +52,7 @@ export const wishFor = (rest: Partial<Wish> = {}): Wish => ({
 });
 
 /** Wishes and stations within about an hour, on whole minutes, with bookings that need not be consistent. */
-const duty = fc.constantFrom<Duty>('warm', 'warm', 'warm', 'cool');
+const duty = fc.constantFrom<Duty>('warm', 'warm', 'warm', 'cool', 'bench');
 const band = fc
   .tuple(fc.nat(6), fc.nat(4))
   .map(([low, width]) => ({ minC: 30 + low, maxC: 30 + low + width }));
@@ -75,6 +77,22 @@ export const smallStation: fc.Arbitrary<StationTimes> = fc
       closures: fc.array(
         span(8).map(([start, length]) => closure(start, start + length)),
         { maxLength: 2 },
+      ),
+      dutyWindows: fc.array(
+        fc
+          .tuple(span(8), duty)
+          .map(([[start, length], kept]) => ({ ...closure(start, start + length), duty: kept })),
+        { maxLength: 2 },
+      ),
+      open: fc.option(
+        fc
+          .uniqueArray(fc.integer({ min: -15, max: 130 }), { maxLength: 8 })
+          .map((minutes) => minutes.sort((a, b) => a - b))
+          .map((minutes) =>
+            minutes.flatMap((minute, index) =>
+              index % 2 === 1 ? [closure(minutes[index - 1] ?? minute, minute)] : [],
+            ),
+          ),
       ),
     }),
   );

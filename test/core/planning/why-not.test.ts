@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import type { Duty, StationTimes } from '../../../src/core/planning/station-times';
 import { placesOrWhyNot, whyNot } from '../../../src/core/planning/why-not';
 import { freeOnGrid, STEP_MS } from './grid-oracle';
 import { at, booking, cabinet, closure, smallStation, smallWish, wishFor } from './small-stations';
@@ -21,6 +22,58 @@ describe('closures', () => {
     expect(whyNot(station, wishFor(), at(0))).toBeNull();
     expect(whyNot(station, wishFor(), at(90))).toBeNull();
     expect(whyNot(station, wishFor(), at(89))?.reason).toBe('closed');
+  });
+});
+
+describe('a room that is not always open', () => {
+  // Open for the first hour, and for an hour four hours later.
+  const station = cabinet({ open: [closure(0, 60), closure(240, 300)] });
+  const reason = (startMinute: number, minutes: number, duty: Duty = 'warm') =>
+    whyNot(station, wishFor({ minutes, duty }), at(startMinute))?.reason;
+
+  test('lets a wish start at its opening, and up to a minute before its closing', () => {
+    expect(reason(0, 250)).toBeUndefined();
+    expect(reason(59, 200)).toBeUndefined();
+    expect(reason(60, 200)).toBe('room-closed');
+    expect(reason(-1, 250)).toBe('room-closed');
+  });
+
+  test('lets a wish end at the moment of opening or of closing, and in between', () => {
+    expect(reason(0, 240)).toBeUndefined();
+    expect(reason(0, 239)).toBe('room-closed');
+    expect(reason(0, 60)).toBeUndefined();
+    expect(reason(0, 61)).toBe('room-closed');
+    expect(reason(240, 60)).toBeUndefined();
+    expect(reason(241, 60)).toBe('room-closed');
+  });
+
+  test('is open all the while that somebody stands at the bench', () => {
+    expect(reason(0, 60, 'bench')).toBeUndefined();
+    expect(reason(240, 30, 'bench')).toBeUndefined();
+    expect(reason(30, 240, 'bench')).toBe('room-closed');
+  });
+
+  test('that never opens has room for nothing', () => {
+    expect(whyNot(cabinet({ open: [] }), wishFor(), at(0))).toEqual({ reason: 'room-closed' });
+  });
+});
+
+describe('duty windows', () => {
+  const cooling = { ...closure(100, 200), duty: 'cool' as const };
+  const station = cabinet({ dutyWindows: [cooling] });
+
+  test('keep another duty out, from their first to their last minute, without changeover', () => {
+    expect(whyNot(station, wishFor(), at(40))).toBeNull();
+    expect(whyNot(station, wishFor(), at(41))).toEqual({
+      reason: 'duty-window',
+      dutyWindows: [cooling],
+    });
+    expect(whyNot(station, wishFor(), at(199))?.reason).toBe('duty-window');
+    expect(whyNot(station, wishFor(), at(200))).toBeNull();
+  });
+
+  test('are no hindrance to the duty that they are for', () => {
+    expect(whyNot(station, wishFor({ duty: 'cool' }), at(90))).toBeNull();
   });
 });
 
@@ -110,16 +163,21 @@ describe('places', () => {
   });
 });
 
-test('a closure is named before a duty, a duty before a temperature, a temperature before places', () => {
+test('a closed room is named before a closure, a closure before a duty, a duty before a temperature, a temperature before places', () => {
   const closed = closure(0, 60);
   const cooling = booking(0, 60, ['p1'], { duty: 'cool' });
   const milder = booking(0, 60, ['p2'], { minC: 20, maxC: 25 });
   const full = booking(0, 60, ALL);
 
-  const reason = (bookings: (typeof full)[], closures: (typeof closed)[] = []) =>
-    whyNot(cabinet({ bookings, closures }), wishFor(), at(0))?.reason;
+  const kept = { ...closed, duty: 'cool' as const };
+  const reason = (bookings: (typeof full)[], rest: Partial<StationTimes> = {}) =>
+    whyNot(cabinet({ bookings, ...rest }), wishFor(), at(0))?.reason;
 
-  expect(reason([full, milder, cooling], [closed])).toBe('closed');
+  const closures = [closed];
+  expect(reason([full], { open: [], closures, dutyWindows: [kept] })).toBe('room-closed');
+  expect(reason([full], { closures, dutyWindows: [kept] })).toBe('closed');
+  expect(reason([full, cooling], { dutyWindows: [kept] })).toBe('duty-window');
+  expect(reason([full, milder, cooling], { closures })).toBe('closed');
   expect(reason([full, milder, cooling])).toBe('other-duty');
   expect(reason([full, milder])).toBe('temperature');
   expect(reason([full])).toBe('places');
@@ -158,7 +216,15 @@ test('on random stations it fits exactly when half minute by half minute nothing
     }),
     { numRuns: 3_000 },
   );
-  for (const reason of ['fits', 'closed', 'other-duty', 'temperature', 'places']) {
+  for (const reason of [
+    'fits',
+    'room-closed',
+    'closed',
+    'duty-window',
+    'other-duty',
+    'temperature',
+    'places',
+  ]) {
     expect(seen.get(reason)).toBeGreaterThan(50);
   }
 });
