@@ -18,9 +18,12 @@ beforeEach(async () => {
   bookings = `${club.path}/bookings`;
 });
 
+/** The minute in which the tests began: the same all along. */
+const thisMinute = new Date(new Date().setUTCSeconds(0, 0));
+
 /** On a whole minute. */
 function hoursAgo(hours: number): Date {
-  return hoursLater(new Date(new Date().setUTCSeconds(0, 0)), -hours);
+  return hoursLater(thisMinute, -hours);
 }
 
 /** Ada's booking, entered by a steward, so that it may have begun. */

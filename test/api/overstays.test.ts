@@ -23,9 +23,12 @@ beforeEach(async () => {
   over = await stays({});
 });
 
+/** The minute in which the tests began: the same all along. */
+const thisMinute = new Date(new Date().setUTCSeconds(0, 0));
+
 /** On a whole minute. */
 function hoursAgo(hours: number): Date {
-  return hoursLater(new Date(new Date().setUTCSeconds(0, 0)), -hours);
+  return hoursLater(thisMinute, -hours);
 }
 
 async function aRoom(name: string, places: number): Promise<string> {
