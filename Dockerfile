@@ -13,6 +13,8 @@ COPY --from=build /app/package.json ./
 COPY --from=build /app/node_modules node_modules
 COPY --from=build /app/dist dist
 COPY --from=build /app/prisma prisma
+# Mails without a mail server are written there.
+RUN mkdir .data && chown node .data
 USER node
 EXPOSE 3000
 CMD ["node", "--max-old-space-size=160", "--max-semi-space-size=8", "dist/src/main.js"]

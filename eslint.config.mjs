@@ -24,9 +24,18 @@ const frameworks = {
 const testOnly = { regex: '/test/|/demo/', message: 'The service does not use tests or the demo.' };
 
 export default tseslint.config(
-  { ignores: ['dist', '.data', 'src/platform/prisma-client', 'coverage', 'node_modules'] },
   {
-    files: ['**/*.ts'],
+    ignores: [
+      'dist',
+      '.data',
+      'src/platform/prisma-client',
+      'src/web/api/schema.d.ts',
+      'coverage',
+      'node_modules',
+    ],
+  },
+  {
+    files: ['**/*.ts', '**/*.tsx'],
     extends: [tseslint.configs.strictTypeChecked],
     languageOptions: { parserOptions: { projectService: true } },
     rules: {
@@ -79,7 +88,7 @@ export default tseslint.config(
     ['src/web/**/*.ts', 'src/web/**/*.tsx'],
     [
       {
-        regex: '^\\.\\./(?!web/)',
+        regex: '^\\.{1,2}/(.*/)?(core|platform)/|\\.(service|controller|requests|responses)$',
         message: 'The page reaches the service only through the REST API.',
       },
     ],

@@ -7,6 +7,9 @@ import path from 'node:path';
 
 const root = path.resolve(import.meta.dirname, '..');
 
+// What is made from the rest.
+const made = new Set(['prisma-client', 'schema.d.ts']);
+
 function newest(...places) {
   let time = 0;
   for (const place of places) {
@@ -14,7 +17,7 @@ function newest(...places) {
     if (!existsSync(whole)) continue;
     const { mtimeMs } = statSync(whole);
     const within = statSync(whole).isDirectory()
-      ? readdirSync(whole).filter((name) => name !== 'prisma-client')
+      ? readdirSync(whole).filter((name) => !made.has(name))
       : [];
     time = Math.max(time, mtimeMs, newest(...within.map((name) => path.join(place, name))));
   }
@@ -70,4 +73,13 @@ step(
   newest('dist/tsconfig.build.tsbuildinfo') >=
     newest('src', 'demo', 'tsconfig.json', 'tsconfig.build.json', 'src/platform/prisma-client'),
   () => run(tool('tsc'), ['-p', 'tsconfig.build.json']),
+);
+const schema = 'src/web/api/schema.d.ts';
+step('Generating the page’s client …', newest(schema) >= newest('openapi.json'), () =>
+  run(tool('openapi-typescript'), ['openapi.json', '-o', schema]),
+);
+step(
+  'Building the page …',
+  newest('dist/web/index.html') >= newest('src/web', schema, 'vite.config.mjs'),
+  () => run(tool('vite'), ['build', '--logLevel', 'warn']),
 );

@@ -19,6 +19,10 @@ import { ProbesModule } from './probes/probes.module';
 import { SettingForecastModule } from './setting-forecast/setting-forecast.module';
 import { SettingTimesModule } from './setting-times/setting-times.module';
 import { StationsModule } from './stations/stations.module';
+import { CalendarModule } from './calendar/calendar.module';
+import { JobsModule } from './jobs/jobs.module';
+import { NoticesModule } from './notices/notices.module';
+import { TodayModule } from './today/today.module';
 import { ReckoningsModule } from './reckonings/reckonings.module';
 import { NoShowsModule } from './no-shows/no-shows.module';
 import { OverstaysModule } from './overstays/overstays.module';
@@ -56,6 +60,10 @@ export class AppModule {
         SettingForecastModule,
         CalculationsModule,
         ReckoningsModule,
+        TodayModule,
+        CalendarModule,
+        NoticesModule,
+        JobsModule,
       ],
     };
   }

@@ -12,6 +12,7 @@ import { tagEntities } from './platform/entity-tag';
 import { logRequests, openLog, requestIdOf } from './platform/log';
 import { countRequests } from './platform/metrics';
 import { describeApi } from './platform/open-api';
+import { servePage } from './platform/page';
 import { noteRoutes } from './platform/route-table';
 import { allowKey, behaviourKey } from './platform/routes';
 import type { Settings } from './platform/settings';
@@ -40,6 +41,7 @@ export async function dress(
   const fastify = adapter.getInstance();
   fastify.removeContentTypeParser('text/plain');
   takeCsv(fastify);
+  await servePage(fastify);
   noteRoutes(fastify);
   logRequests(fastify);
   countRequests(fastify);

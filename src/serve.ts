@@ -1,6 +1,7 @@
 import type { Server } from 'node:http';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { dress } from './app';
+import { Jobs } from './jobs/jobs.service';
 import { applyMigrations } from './platform/migrations';
 import type { Settings } from './platform/settings';
 import { startDatabase } from './platform/start-database';
@@ -21,6 +22,7 @@ export async function serve(settings: Settings): Promise<Serving> {
     const app = await dress(database.url, settings);
     try {
       await app.listen(settings.port, settings.host);
+      await app.get(Jobs).start();
     } catch (error) {
       await app.close();
       throw error;

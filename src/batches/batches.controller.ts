@@ -16,6 +16,7 @@ import {
 import { BatchResponse, BatchSummary } from './batches.responses';
 import { BatchesService } from './batches.service';
 import { SettingChecksService } from './setting-checks.service';
+import { TakeBacksService } from './take-backs.service';
 import { StrikeOutsService } from './strike-outs.service';
 
 /** Honey and seed on their way to one creamed lot. */
@@ -27,6 +28,7 @@ export class BatchesController {
     private readonly steps: BatchStepsService,
     private readonly checks: SettingChecksService,
     private readonly strikeOuts: StrikeOutsService,
+    private readonly takeBacks: TakeBacksService,
   ) {}
 
   @Get()
@@ -93,6 +95,23 @@ export class BatchesController {
     @Body() request: StepRequest,
   ): Promise<StepResponse> {
     return this.steps.record(caller, id, request);
+  }
+
+  @Post(':id/steps/:stepId/take-back')
+  @Allow('member', 'record')
+  @Acts(
+    BatchResponse,
+    'Take back a step filed by mistake: the last one, within 15 minutes, and only where it moved no masses',
+    'not-yours',
+    'step-stays',
+    'seed-reserved',
+  )
+  takeBack(
+    @Caller() caller: ClubCaller,
+    @Param('id') id: string,
+    @Param('stepId') stepId: string,
+  ): Promise<BatchResponse> {
+    return this.takeBacks.takeBack(caller, id, stepId);
   }
 
   @Get(':id/setting-checks')

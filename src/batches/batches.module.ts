@@ -6,6 +6,7 @@ import { BatchesController } from './batches.controller';
 import { BatchesService } from './batches.service';
 import { SettingChecksService } from './setting-checks.service';
 import { StrikeOutsService } from './strike-outs.service';
+import { TakeBacksService } from './take-backs.service';
 
 @Module({
   imports: [LotsModule],
@@ -16,6 +17,7 @@ import { StrikeOutsService } from './strike-outs.service';
     BatchStepsService,
     SettingChecksService,
     StrikeOutsService,
+    TakeBacksService,
   ],
 })
 export class BatchesModule {}

@@ -1,10 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import { refuseFuture } from '../core/refuse-future';
 import { invalidField, Refusal } from '../core/refusal';
+import { notify } from '../notices/notify';
 import { audit } from '../platform/audit';
 import type { ClubCaller } from '../platform/caller';
 import { Clock } from '../platform/clock';
-import { Database } from '../platform/database';
+import { Database, type Transaction } from '../platform/database';
 import { deciOf } from '../platform/fields';
 import { pageOf, startOf, type Page, type PageQuery } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
@@ -43,6 +44,7 @@ export class SettingChecksService {
         });
       }
       await audit(tx, caller, 'batch.checked', batch.id, { checkId: id, at, state });
+      if (isFirstSet) await tellOwner(tx, caller, batch, at);
       const [row] = await tx.$queryRaw<CheckRow[]>(
         checkRows(caller.clubId, batch.id, Prisma.sql`and c.id = ${id}::uuid`),
       );
@@ -65,6 +67,21 @@ export class SettingChecksService {
     if (rows.length === 0) await refuseUnlessThere(this.database, caller, batchId);
     return pageOf(rows, query, list, (row) => [row.id], toCheckResponse);
   }
+}
+
+/** Somebody else found it set: its places can be cleared. */
+async function tellOwner(
+  tx: Transaction,
+  caller: ClubCaller,
+  { id, name, memberId }: HeldBatch,
+  at: Date,
+): Promise<void> {
+  if (memberId === caller.memberId) return;
+  const details = { batchName: name, byName: caller.personName, at: at.toISOString() };
+  const kind = 'batch.seen-set';
+  await notify(tx, caller.clubId, [
+    { memberId, kind, event: `${kind} ${id} ${at.toISOString()}`, subjectId: id, details },
+  ]);
 }
 
 /** Refuses a look at a batch without seed in it, or given up, or before seed was stirred in. */

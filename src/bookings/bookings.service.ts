@@ -29,6 +29,7 @@ import { toBookingResponse, type BookingResponse, type BookingRow } from './book
 import { lockFairShare, refuseBeyondShare } from './fair-share';
 import { refuseBatchOfOthers } from './refuse-batch-of-others';
 import { atAnyHour, auditWaivers, refuseWaiversOfMembers } from './room-rules';
+import { tellHolder } from './tell-holder';
 import { refuseBadTimes, refuseOverload, wishedNow, wishOf, type Wished } from './wished-booking';
 
 /** Somebody who books "from now" may take a moment to press the button. */
@@ -156,7 +157,9 @@ export class BookingsService {
       await updateBooking(tx, caller, id, diary, wanted, placeIds);
       await audit(tx, caller, 'booking.moved', id, change);
       for (const one of new Set([heldAt, stationId])) await offerFreedTimes(tx, caller, one, now);
-      return toBookingResponse(await readBooking(tx, caller.clubId, id));
+      const moved = await readBooking(tx, caller.clubId, id);
+      await tellHolder(tx, caller, 'moved', moved);
+      return toBookingResponse(moved);
     });
   }
 
@@ -179,6 +182,7 @@ export class BookingsService {
         data: { active: false, cancelledAt: now },
       });
       await audit(tx, caller, 'booking.cancelled', id);
+      await tellHolder(tx, caller, 'cancelled', current);
       if (current.keptForId !== null && current.keptUntil !== null) {
         await endWish(tx, caller, current.keptForId, 'withdrawn', now);
       }

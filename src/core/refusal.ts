@@ -34,6 +34,7 @@ export const refusals = {
   'not-enough-mass': 'The lot does not hold that much.',
   'lot-unsuitable': 'That lot cannot be used for this.',
   'step-out-of-order': 'That step does not come next.',
+  'step-stays': 'That step cannot be taken back.',
   'check-struck-out': 'The setting check has been struck out already.',
   'last-steward': 'A club keeps at least one steward.',
   'already-member': 'That person is a member already.',

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Refusal, type RefusalCode } from '../core/refusal';
+import { notify } from '../notices/notify';
 import { audit } from '../platform/audit';
 import type { ClubCaller, PersonCaller } from '../platform/caller';
 import { Database, type Transaction } from '../platform/database';
@@ -25,6 +26,7 @@ export interface FoundInvitation {
   clubId: string;
   clubName: string;
   role: Role;
+  invitedById: string;
   isOpen: boolean;
 }
 
@@ -111,7 +113,7 @@ export class Invitations {
     const code = readInvitationCode(typed);
     if (code === null) return null;
     const [row] = await tx.$queryRaw<FoundInvitation[]>`
-      select i.id, i.club_id as "clubId", c.name as "clubName", i.role,
+      select i.id, i.club_id as "clubId", c.name as "clubName", i.role, i.invited_by_id as "invitedById",
         i.accepted_at is null and i.expires_at > now() as "isOpen"
       from invitation i join club c on c.id = i.club_id
       where i.code_hash = ${hashOf(code)} for update of i`;
@@ -122,7 +124,7 @@ export class Invitations {
   async join(
     tx: Transaction,
     caller: PersonCaller,
-    { id, clubId, clubName, role }: FoundInvitation,
+    { id, clubId, clubName, role, invitedById }: FoundInvitation,
   ): Promise<JoinedClub> {
     const clubId_personId = { clubId, personId: caller.personId };
     // Of two invitations into one club, accepted at once by one person, the second finds the member that the first made.
@@ -140,6 +142,18 @@ export class Invitations {
     });
     const action = before === null ? 'member.joined' : 'member.rejoined';
     await audit(tx, { ...caller, clubId }, action, member.id, { role, invitationId: id });
+    // Who had left and comes back by an invitation of their own need not be told.
+    if (invitedById !== member.id) {
+      await notify(tx, clubId, [
+        {
+          memberId: invitedById,
+          kind: 'invitation.accepted',
+          event: `invitation.accepted ${id}`,
+          subjectId: member.id,
+          details: { name: caller.personName, role },
+        },
+      ]);
+    }
     return { clubId, clubName, memberId: member.id, role };
   }
 }

@@ -10,6 +10,7 @@ import { gramsOf } from '../platform/fields';
 import { pageOf, startOf, type Page } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
 import { loanRows, type LoanRow } from './loan-rows';
+import { tellOfLoan } from './tell-of-loan';
 import type { LoanRequest, LoansQuery } from './loans.requests';
 import { toLoanResponse, type LoanResponse } from './loans.responses';
 
@@ -93,6 +94,7 @@ export class LoansService {
         loanRows(clubId, Prisma.sql`n.id = ${id}::uuid`, 1),
       );
       if (row === undefined) throw new Refusal('not-found');
+      await tellOfLoan(tx, caller, row);
       return toLoanResponse(row);
     });
   }

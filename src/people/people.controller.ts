@@ -35,9 +35,9 @@ export class PeopleController {
 
   @Patch('me')
   @Allow('person', 'session')
-  @Changes(PersonResponse, 'Change your name')
+  @Changes(PersonResponse, 'Change your name, or whether notices are mailed to you')
   changeMe(@Caller() caller: PersonCaller, @Body() request: PersonChange): Promise<PersonResponse> {
-    return this.people.rename(caller, request);
+    return this.people.change(caller, request);
   }
 
   @Post('me/password')

@@ -1,4 +1,4 @@
-import { Text } from '../platform/fields';
+import { Text, YesNo } from '../platform/fields';
 import { Email, Password } from './account-fields';
 
 export class SignUpRequest {
@@ -26,6 +26,9 @@ export class SignUpRequest {
 export class PersonChange {
   @Text({ max: 100, optional: true })
   name?: string;
+
+  @YesNo({ optional: true, is: 'Whether notices come by e-mail, too.' })
+  mailNotices?: boolean;
 }
 
 export class PasswordChange {

@@ -1,4 +1,4 @@
-import { Id, Instant, Text } from '../platform/fields';
+import { Id, Instant, Text, YesNo } from '../platform/fields';
 
 export class PersonResponse {
   @Id()
@@ -9,6 +9,9 @@ export class PersonResponse {
 
   @Text({ max: 254, is: 'Shown to its owner alone.' })
   email!: string;
+
+  @YesNo({ is: 'Whether notices come by e-mail, too.' })
+  mailNotices!: boolean;
 
   @Instant()
   createdAt!: string;
@@ -23,6 +26,7 @@ export interface PersonRow {
   id: string;
   name: string;
   email: string;
+  mailNotices: boolean;
   createdAt: Date;
 }
 
@@ -31,6 +35,7 @@ export function toPersonResponse(row: PersonRow): PersonResponse {
     id: row.id,
     name: row.name,
     email: row.email,
+    mailNotices: row.mailNotices,
     createdAt: row.createdAt.toISOString(),
   };
 }

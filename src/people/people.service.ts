@@ -69,7 +69,7 @@ export class People {
     return toPersonResponse(found(row));
   }
 
-  async rename(caller: PersonCaller, request: PersonChange): Promise<PersonResponse> {
+  async change(caller: PersonCaller, request: PersonChange): Promise<PersonResponse> {
     return this.database.write(caller, async (tx) => {
       const [row] = await tx.$queryRaw<PersonRow[]>(
         Prisma.sql`${account(caller)} for no key update`,
@@ -77,9 +77,9 @@ export class People {
       const person = found(row);
       refuseIfStale(caller, toPersonResponse(person));
 
-      const { name = person.name } = request;
-      await tx.person.update({ where: { id: person.id }, data: { name } });
-      return toPersonResponse({ ...person, name });
+      const { name = person.name, mailNotices = person.mailNotices } = request;
+      await tx.person.update({ where: { id: person.id }, data: { name, mailNotices } });
+      return toPersonResponse({ ...person, name, mailNotices });
     });
   }
 
@@ -111,7 +111,7 @@ export class People {
 }
 
 function account({ personId }: PersonCaller): Prisma.Sql {
-  return Prisma.sql`select id, name, email, created_at as "createdAt" from person where id = ${personId}::uuid`;
+  return Prisma.sql`select id, name, email, mail_notices as "mailNotices", created_at as "createdAt" from person where id = ${personId}::uuid`;
 }
 
 function found<Row>(row: Row | null | undefined): Row {

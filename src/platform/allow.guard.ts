@@ -14,7 +14,7 @@ import type { SignedIn } from './sign-in';
  * even start with one.
  */
 @Injectable()
-export class AllowGuard extends AuthGuard(['token', 'session-cookie']) {
+export class AllowGuard extends AuthGuard(['token', 'session-cookie', 'calendar-feed']) {
   constructor(private readonly reflector: Reflector) {
     super();
   }

@@ -5,7 +5,7 @@ import pg from 'pg';
 import { Refusal } from '../core/refusal';
 import type { AnyCaller } from './caller';
 import { isWriteConflict, refusalFromDatabase } from './database-refusal';
-import { claim, keepAnswer, keysKeptForHours, type KeptAnswer } from './idempotency';
+import { claim, keepAnswer, type KeptAnswer } from './idempotency';
 import { Prisma, PrismaClient } from './prisma-client/client';
 import { statusOf } from './problem';
 import type { Settings } from './settings';
@@ -22,9 +22,11 @@ export class Database implements OnApplicationShutdown {
   /** For libraries that keep their own table. */
   readonly pool: pg.Pool;
   private readonly log = new Logger(Database.name);
-  private readonly sweeping: NodeJS.Timeout;
 
-  constructor(url: string, settings: Pick<Settings, 'poolSize'>) {
+  constructor(
+    readonly url: string,
+    settings: Pick<Settings, 'poolSize'>,
+  ) {
     this.pool = new pg.Pool({
       connectionString: url,
       max: settings.poolSize,
@@ -40,7 +42,6 @@ export class Database implements OnApplicationShutdown {
       this.log.warn(`A database connection broke: ${error.message}`),
     );
     this.prisma = new PrismaClient({ adapter: new PrismaPg(this.pool) });
-    this.sweeping = setInterval(() => void this.forgetOldKeys(), 3_600_000).unref();
   }
 
   /** Rows of one statement, in one round trip. Column names are those that the statement gives. */
@@ -94,7 +95,6 @@ export class Database implements OnApplicationShutdown {
   }
 
   async onApplicationShutdown(): Promise<void> {
-    clearInterval(this.sweeping);
     await this.prisma.$disconnect();
     await this.pool.end();
   }
@@ -110,14 +110,6 @@ export class Database implements OnApplicationShutdown {
         await new Promise((resolve) => setTimeout(resolve, attempt * 20 * (1 + Math.random())));
       }
     }
-  }
-
-  private async forgetOldKeys(): Promise<void> {
-    await this.pool
-      .query(`delete from idempotency_key where created_at < now() - make_interval(hours => $1)`, [
-        keysKeptForHours,
-      ])
-      .catch((error: unknown) => this.log.warn(error));
   }
 }
 

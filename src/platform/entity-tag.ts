@@ -20,10 +20,10 @@ export function refuseIfStale(caller: AnyCaller, current: object): void {
   }
 }
 
-/** Gives each answer of JSON or CSV its ETag, and answers 304 to a reader who has it. Answers marked no-store (they show a secret) get none. */
+/** Gives each answer of JSON, CSV or a calendar its ETag, and answers 304 to a reader who has it. Answers marked no-store (they show a secret) get none. */
 export function tagEntities(fastify: FastifyInstance): void {
   fastify.addHook('onSend', (request, reply, payload, done) => {
-    const isRepresentation = /^(application\/json|text\/csv)/.test(
+    const isRepresentation = /^(application\/json|text\/(csv|calendar))/.test(
       String(reply.getHeader('content-type')),
     );
     const isSecret = reply.getHeader('cache-control') === 'no-store';

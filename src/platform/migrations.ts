@@ -3,6 +3,7 @@ import path from 'node:path';
 import { bindMigrationAwareSqlAdapterFactory } from '@prisma/driver-adapter-utils';
 import * as engineModule from '@prisma/schema-engine-wasm/schema_engine_bg';
 import pg from 'pg';
+import { installJobs } from './jobs';
 import { migrationAdapter } from './migration-adapter';
 import { projectFolder } from './project-folder';
 
@@ -17,7 +18,7 @@ const prismaFolder = path.join(projectFolder, 'prisma');
 const migrationsFolder = path.join(prismaFolder, 'migrations');
 const everything = { externalTables: [], externalEnums: [] };
 
-/** Applies the migrations that the database has not seen; answers their names. */
+/** Applies the migrations that the database has not seen, and those of the job queue; answers the names of ours. */
 export function applyMigrations(databaseUrl: string): Promise<string[]> {
   return withEngine(databaseUrl, async (engine) => {
     const lock = new pg.Client({ connectionString: databaseUrl });
@@ -27,6 +28,7 @@ export function applyMigrations(databaseUrl: string): Promise<string[]> {
       await lock.query("select pg_advisory_lock(hashtext('creaming-room migrations'))");
       const migrationsList = await readMigrations();
       const done = await engine.applyMigrations({ migrationsList, filters: everything });
+      await installJobs(databaseUrl);
       return done.appliedMigrationNames;
     } finally {
       await lock.end();

@@ -5,7 +5,7 @@ import { AnswerInterceptor } from './answer.interceptor';
 import { Clock } from './clock';
 import { Database } from './database';
 import { ProblemFilter } from './problem';
-import { SessionStrategy, SignIn, TokenStrategy } from './sign-in';
+import { FeedStrategy, SessionStrategy, SignIn, TokenStrategy } from './sign-in';
 import { settingsToken, type Settings } from './settings';
 import { RequestPipe } from './validation';
 
@@ -21,6 +21,7 @@ export class PlatformModule {
         SignIn,
         SessionStrategy,
         TokenStrategy,
+        FeedStrategy,
         { provide: settingsToken, useValue: settings },
         { provide: Database, useFactory: () => new Database(databaseUrl, settings) },
         { provide: APP_GUARD, useClass: AllowGuard },

@@ -42,6 +42,7 @@ const statuses: Record<RefusalCode, number> = {
   'not-enough-mass': 409,
   'lot-unsuitable': 409,
   'step-out-of-order': 409,
+  'step-stays': 409,
   'check-struck-out': 409,
   'last-steward': 409,
   'already-member': 409,

@@ -1,4 +1,5 @@
 import { applyDecorators, Header, HttpCode, SetMetadata, type Type } from '@nestjs/common';
+import { RouteConfig } from '@nestjs/platform-fastify';
 import {
   ApiBearerAuth,
   ApiCookieAuth,
@@ -12,7 +13,7 @@ import type { RefusalCode } from '../core/refusal';
 import { refuses } from './documented-refusals';
 import type { TokenScope } from './prisma-client/enums';
 
-// Every route carries @Allow (who may) and one of @Answers, @AnswersCsv, @Lists, @Creates, @Acts, @Records, @Reckons, @Changes, @Removes (what comes back). They rule the
+// Every route carries @Allow (who may) and one of @Answers, @AnswersCsv, @AnswersCalendar, @Lists, @Creates, @Acts, @Records, @Reckons, @Changes, @Removes (what comes back). They rule the
 // guard and the interceptors, and write the same into the OpenAPI document.
 
 /** Who may use a route, and which scope a token needs for it; `session`: no token will do. */
@@ -53,6 +54,14 @@ export function Allow(
   );
 }
 
+/**
+ * Lets whoever has the secret of a calendar feed in, too, as the member whose feed it is: calendar programs send no headers, so it stands in
+ * the query, as `feed`. It opens no other route.
+ */
+export function AllowFeed(): MethodDecorator {
+  return RouteConfig({ allowsFeed: true });
+}
+
 type Model = Type;
 
 /** Answers 200 with one thing. */
@@ -78,15 +87,39 @@ export function AnswersCsv(
   ...more: RefusalCode[]
 ): MethodDecorator {
   return applyDecorators(
-    SetMetadata(behaviourKey, {} satisfies RouteBehaviour),
-    ApiOperation({ summary }),
     Header('Content-Type', 'text/csv; charset=utf-8; header=present'),
     Header('Content-Disposition', `attachment; filename="${fileName}"`),
+    answersText(summary, 'text/csv', 'With a first line that names the columns.', more),
+  );
+}
+
+/** Answers 200 with a calendar (RFC 5545), for calendar programs. */
+export function AnswersCalendar(
+  summary: string,
+  fileName: string,
+  ...more: RefusalCode[]
+): MethodDecorator {
+  return applyDecorators(
+    Header('Content-Type', 'text/calendar; charset=utf-8'),
+    Header('Content-Disposition', `inline; filename="${fileName}"`),
+    answersText(summary, 'text/calendar', 'Times are in UTC.', more),
+  );
+}
+
+function answersText(
+  summary: string,
+  mediaType: string,
+  description: string,
+  more: RefusalCode[],
+): MethodDecorator {
+  return applyDecorators(
+    SetMetadata(behaviourKey, {} satisfies RouteBehaviour),
+    ApiOperation({ summary }),
     ApiResponse({
       status: 200,
-      description: 'With a first line that names the columns.',
+      description,
       headers: { ETag: tagHeader },
-      content: { 'text/csv': { schema: { type: 'string', maxLength: 10_000_000 } } },
+      content: { [mediaType]: { schema: { type: 'string', maxLength: 10_000_000 } } },
     }),
     ApiResponse({ status: 304, description: 'Not changed since If-None-Match.' }),
     ...more.map(refuses),

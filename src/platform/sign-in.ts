@@ -7,6 +7,7 @@ import { Strategy as BearerStrategy } from 'passport-http-bearer';
 import type { PersonCaller } from './caller';
 import { Database } from './database';
 import { isId } from './fields';
+import { Refusal } from '../core/refusal';
 import { Prisma } from './prisma-client/client';
 import type { Role, TokenScope } from './prisma-client/enums';
 import { hashSecret, isWellFormedToken } from './secrets';
@@ -73,6 +74,25 @@ export class SignIn {
     return { ...signedIn(found), sessionId: null, tokenId: found.id };
   }
 
+  /** The member behind the secret of a calendar feed of that club. */
+  async byFeed(secret: string, clubId: string | null): Promise<SignedIn | null> {
+    if (!/^[0-9A-Za-z]{32}$/.test(secret)) return null;
+    const [found] = await this.database.rows<Found>(Prisma.sql`
+      select p.id as "personId", p.name as "personName", f.id, '{read}'::text[] as scopes,
+        coalesce(f.last_used_at > now() - interval '1 hour', false) as "isUseNoted", m.id as "memberId", 'member' as role
+      from calendar_feed f
+      join member m on m.club_id = f.club_id and m.id = f.member_id and m.left_at is null
+      join person p on p.id = m.person_id
+      where f.club_id = ${clubId}::uuid and f.secret_hash = ${hashSecret(secret)}`);
+    if (found === undefined) return null;
+    if (!found.isUseNoted) {
+      this.note(
+        Prisma.sql`update calendar_feed set last_used_at = now() where club_id = ${clubId}::uuid and id = ${found.id}::uuid`,
+      );
+    }
+    return { ...signedIn(found), sessionId: null, tokenId: null };
+  }
+
   // The request does not wait for it, and does not fail with it.
   private note(use: Prisma.Sql): void {
     this.database.rows(use).catch((error: unknown) => {
@@ -111,5 +131,23 @@ export class TokenStrategy extends PassportStrategy(BearerStrategy, 'token') {
 
   async validate(request: FastifyRequest, token: string): Promise<SignedIn | null> {
     return this.signIn.byToken(token, clubOf(request));
+  }
+}
+
+/** Comes after the others, and only on the routes that say so. */
+@Injectable()
+export class FeedStrategy extends PassportStrategy(CustomStrategy, 'calendar-feed') {
+  constructor(private readonly signIn: SignIn) {
+    super();
+  }
+
+  async validate(request: FastifyRequest): Promise<SignedIn | null> {
+    const { allowsFeed } = request.routeOptions.config as { allowsFeed?: true };
+    const { feed } = request.query as { feed?: unknown };
+    if (allowsFeed !== true || typeof feed !== 'string') return null;
+    const found = await this.signIn.byFeed(feed, clubOf(request));
+    // A feed that was ended is gone: a calendar program that is told to sign in would ask for a password.
+    if (found === null) throw new Refusal('not-found', 'There is no such feed, or it was ended.');
+    return found;
   }
 }

@@ -11,7 +11,7 @@ import type { ClubCaller } from '../platform/caller';
 import { Clock } from '../platform/clock';
 import { Database } from '../platform/database';
 import { seededBatches } from '../setting-times/seeded-batch-rows';
-import { askedBatch } from './asked-batch';
+import { askedBatch, seededTraits } from './asked-batch';
 import { askedRow, type AskedRow } from './asked-row';
 import { clubBatches } from './club-batches';
 import { ForecastFits } from './forecast-fits';
@@ -39,6 +39,14 @@ export interface CoolRoomAnswer {
   /** The club’s batches behind it, and those of the same floral source. */
   batchCount: number;
   sameSourceCount: number | null;
+}
+
+/** When a running batch is expected to have set, in epoch milliseconds; null: not within ten years. */
+export interface ExpectedSetting {
+  /** As likely before as after. */
+  likelyAt: number | null;
+  /** By then with 80 percent certainty. */
+  almostSurelyAt: number | null;
 }
 
 /** When a batch will have set. */
@@ -105,11 +113,52 @@ export class SettingForecastService {
     };
   }
 
+  /** When these batches are expected to have set; those of which nothing can be said are left out. */
+  async expected(
+    clubId: string,
+    batchIds: readonly string[],
+  ): Promise<Map<string, ExpectedSetting>> {
+    const found = new Map<string, ExpectedSetting>();
+    if (batchIds.length === 0) return found;
+    const now = this.clock.now().getTime();
+    const [{ sources }, batches] = await Promise.all([
+      this.askedRow(clubId, undefined),
+      seededBatches(this.database, clubId, { withTemperature: true }),
+    ]);
+    // One after the other: others who ask meanwhile get their turn.
+    for (const seeded of batches.filter(({ batchId }) => batchIds.includes(batchId))) {
+      const { traits, floralSourceId } = seededTraits(seeded);
+      if (sources.some(({ id, sets }) => id === floralSourceId && !sets)) continue;
+      const seenAt = checksToObservation(seeded.checks, seeded.seededAt);
+      const asked = {
+        profile: profileOf(traits, floralSourceId),
+        notSetByDays: Math.min(LATEST_DAYS, seenAt?.lower ?? 0),
+        todayDays: wholeHours(Math.min(LATEST_DAYS, (now - seeded.seededAt) / dayMs)),
+        certainty: usualCertaintyPercent / 100,
+      };
+      const outlook = await this.fits
+        .of(clubBatches(batches, seeded.batchId), asked)
+        .catch(nothingWhenBusy);
+      if (outlook === null) continue;
+      const atOf = (certainty: number): number | null => {
+        const days = outlook.setBy.find((one) => one.certainty === certainty)?.days ?? null;
+        return days === null ? null : Math.round(seeded.seededAt + days * dayMs);
+      };
+      found.set(seeded.batchId, { likelyAt: atOf(0.5), almostSurelyAt: atOf(0.8) });
+    }
+    return found;
+  }
+
   private async askedRow(clubId: string, batchId: string | undefined): Promise<AskedRow> {
     const [row] = await this.database.rows<AskedRow>(askedRow(clubId, batchId));
     if (row === undefined) throw new Refusal('not-found');
     return row;
   }
+}
+
+function nothingWhenBusy(error: unknown): null {
+  if (error instanceof Refusal && error.code === 'unavailable') return null;
+  throw error;
 }
 
 function profileOf(

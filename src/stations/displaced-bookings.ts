@@ -139,24 +139,26 @@ export async function putWhereMoved(
       ...span,
     });
   }
-  const told = outcomes.filter(({ booking }) => booking.keptUntil === null);
   await notify(
     tx,
     clubId,
-    // Of what was only kept, the waiting list tells.
-    told.map(({ booking, outcome, span }) => ({
-      memberId: booking.memberId,
-      kind: `booking.${outcome}`,
-      event: `booking.${outcome} ${booking.id} ${closure.id}`,
-      subjectId: booking.id,
-      details: {
-        stationName: diary.name,
-        reason: closure.reason,
-        wasFrom: booking.startsAt.toISOString(),
-        wasUntil: booking.endsAt.toISOString(),
-        startsAt: span?.startsAt.toISOString() ?? null,
-        endsAt: span?.endsAt.toISOString() ?? null,
-      },
-    })),
+    outcomes
+      // Of what was only kept, the waiting list tells.
+      .filter(({ booking }) => booking.memberId !== caller.memberId && booking.keptUntil === null)
+      .map(({ booking, outcome, span }) => ({
+        memberId: booking.memberId,
+        kind: `booking.${outcome}`,
+        event: `booking.${outcome} ${booking.id} ${closure.id}`,
+        subjectId: booking.id,
+        details: {
+          stationName: diary.name,
+          byName: caller.personName,
+          reason: closure.reason,
+          wasFrom: booking.startsAt.toISOString(),
+          wasUntil: booking.endsAt.toISOString(),
+          startsAt: (span ?? booking).startsAt.toISOString(),
+          endsAt: (span ?? booking).endsAt.toISOString(),
+        },
+      })),
   );
 }

@@ -50,7 +50,7 @@ describe('the catalogue of problems', () => {
 });
 
 describe('whatever cannot be answered', () => {
-  test.each(['/', '/api', '/api/v1', '/api/v2/clubs', '/api/v1/club', '/favicon.ico', '/.env'])(
+  test.each(['/api', '/api/v1', '/api/v2/clubs', '/api/v1/club', '/favicon.ico', '/.env'])(
     'is a problem at %s, where there is nothing',
     async (path) => {
       expectProblem(await request(service.url).get(path), 404, 'not-found');

@@ -49,7 +49,7 @@ async function send(operation: Operation, cookie: string, body: unknown, query =
   const address = addressOf(operation, things);
   const test = nobody(service).send(operation.method, address + query);
   void test.set('Cookie', cookie).set('Origin', service.url);
-  if (operation.method === 'patch') {
+  if (operation.method === 'patch' || operation.method === 'put') {
     const { headers } = await nobody(service).get(address).set('Cookie', cookie);
     void test.set('If-Match', headers['etag'] ?? '"none"');
   }

@@ -107,6 +107,17 @@ const wishes: Record<string, () => Promise<Wish> | Wish> = {
     byAda({ state: 'liquid', at: minutesAgo(2) }),
   'POST /clubs/:clubId/batches/:id/setting-checks/:checkId/strike-out': () =>
     byAda({ because: 'The wrong batch.' }),
+  'POST /clubs/:clubId/batches/:id/steps/:stepId/take-back': async () => {
+    const path = `${club.path}/batches/${things['batches']!}/steps`;
+    const potted = { kind: 'potted', at: minutesAgo(2), pots: [{ netMassKg: 0.5, count: 4 }] };
+    await club.ada.post(path, potted).expect(201);
+    const { body } = await club.ada.post(path, { kind: 'shelved', at: minutesAgo(1) }).expect(201);
+    things['steps'] = String(body.id);
+    return byAda({});
+  },
+  'POST /clubs/:clubId/notices/all/read': () => bySteward({}),
+  'POST /clubs/:clubId/notices/:id/read': () => bySteward({}),
+  'POST /clubs/:clubId/calendar-feeds': () => inBrowser(club.ada.personId, { name: 'Phone' }),
   'POST /clubs/:clubId/loans': () =>
     byAda({
       lotId: things['lots'],
@@ -224,8 +235,8 @@ function otherBody(name: string, { body }: Wish): object {
   if ('because' in body) return { because: 'Another reason.' };
   if ('name' in body) return { ...body, name: 'Something else' };
   if ('role' in body) return { ...body, role: 'steward' };
-  if ('because' in body) return { ...body, because: 'Something else' };
   if ('reason' in body) return { ...body, reason: 'Cleaning' };
+  if ('because' in body) return { ...body, because: 'Another batch.' };
   return { ...body, note: 'Something else' };
 }
 

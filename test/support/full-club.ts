@@ -2,14 +2,14 @@ import { aSource, aSeededBatch, aLot, minutesAgo } from './lots';
 import { aCabinet, ahead, aWaitingWish, aWish } from './room';
 import type { Service } from './service';
 import { Browser } from './browser';
-import { aSessionCookieOf, type ClubWorld } from './world';
+import { aPerson, aSessionCookieOf, type ClubWorld } from './world';
 
 /** Ids of real things, by the word that stands before them in an address. */
 export type Things = Record<string, string>;
 
 /**
  * One of everything that has an address, in that club: the lots, the batch and the loan are Ada's, the booking too. The token is the
- * steward's, the invitation open, the session a browser's that the steward left signed in.
+ * steward's, the notice and the feed too, the invitation open, the session a browser's that the steward left signed in.
  */
 export async function aFullClub(service: Service, club: ClubWorld): Promise<Things> {
   const { path, steward, ada, ben } = club;
@@ -35,6 +35,7 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
   const booking = await idOf(ada.post(`${path}/bookings`, aWish(station)));
   const waiting = await idOf(ada.post(`${path}/waiting-list`, aWaitingWish(station)));
   const { batchId } = await aSeededBatch(ada, club, source, minutesAgo(90));
+  const steps = await ada.get(`${path}/batches/${batchId}/steps`).expect(200);
   const check = await idOf(
     ada.post(`${path}/batches/${batchId}/setting-checks`, { at: minutesAgo(5), state: 'liquid' }),
   );
@@ -58,11 +59,18 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
       ],
     })
     .expect(200);
+  const accepted = await steward.post(`${path}/invitations`).expect(201);
+  const { personId } = await aPerson(service);
+  await new Browser(service, await aSessionCookieOf(service, personId))
+    .post(`/invitations/${(accepted.body as { code: string }).code}/acceptance`)
+    .expect(200);
+  const notices = await steward.get(`${path}/notices`).expect(200);
   const { body } = await steward.post(`${path}/invitations`).expect(201);
   const { id: invitation, code } = body as { id: string; code: string };
   const browser = new Browser(service, await aSessionCookieOf(service, steward.personId));
   const token = await idOf(browser.post('/tokens', { name: 'Scales', scopes: ['read'] }));
   const session = await idOf(browser.get('/session'));
+  const feed = await idOf(browser.post(`${path}/calendar-feeds`, { name: 'Phone' }));
   return {
     clubs: club.clubId,
     members: ben.memberId,
@@ -75,14 +83,21 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
     'waiting-list': waiting,
     lots: seed,
     batches: batchId,
+    steps: firstOf(steps.body),
     'setting-checks': check,
     loans: loan,
     probes: probe,
+    notices: firstOf(notices.body),
+    'calendar-feeds': feed,
     invitations: invitation,
     code,
     tokens: token,
     sessions: session,
   };
+}
+
+function firstOf(page: unknown): string {
+  return (page as { items: { id: string }[] }).items[0]?.id ?? '';
 }
 
 async function idOf(answer: PromiseLike<{ status: number; body: unknown }>): Promise<string> {

@@ -1,0 +1,33 @@
+import { randomUUID } from 'node:crypto';
+import { notify } from '../notices/notify';
+import type { ClubCaller } from '../platform/caller';
+import type { Transaction } from '../platform/database';
+
+interface HeldBooking {
+  id: string;
+  memberId: string;
+  stationName: string;
+  startsAt: Date;
+  endsAt: Date;
+}
+
+/** Tells whoever holds a booking what somebody else did to it. It is cancelled once; moved again, it is told again. */
+export async function tellHolder(
+  tx: Transaction,
+  caller: ClubCaller,
+  what: 'cancelled' | 'moved',
+  { id, memberId, stationName, startsAt, endsAt }: HeldBooking,
+  reason: string | null = null,
+): Promise<void> {
+  if (memberId === caller.memberId) return;
+  const kind = `booking.${what}`;
+  const details = {
+    stationName,
+    startsAt: startsAt.toISOString(),
+    endsAt: endsAt.toISOString(),
+    byName: caller.personName,
+    reason,
+  };
+  const event = what === 'cancelled' ? `${kind} ${id}` : `${kind} ${id} ${randomUUID()}`;
+  await notify(tx, caller.clubId, [{ memberId, kind, event, subjectId: id, details }]);
+}

@@ -1,0 +1,121 @@
+import { localTime } from '../platform/local-time';
+
+/** What the words of a notice are made of, as notify() was given it. */
+export type NoticeDetails = Record<string, string | number | boolean | null>;
+
+export interface NoticeWords {
+  subject: string;
+  text: string;
+}
+
+interface Said {
+  /** A detail as text; nothing where it is missing. */
+  text: (name: string) => string;
+  /** A detail that is a time, by the club's clock. */
+  time: (name: string) => string;
+  has: (name: string) => boolean;
+}
+
+/** The words for each kind of notice. To add a kind: an entry here, made of the details that notify() is given with it. */
+const wordsByKind: Record<string, (said: Said) => NoticeWords> = {
+  'booking.cancelled': ({ text, time, has }) => ({
+    subject: `Your booking of ${text('stationName')} was cancelled`,
+    text:
+      `Your booking of ${text('stationName')} from ${time('startsAt')} to ${time('endsAt')} was cancelled by ${text('byName')}` +
+      (has('reason') ? `, because the station is closed then: ${text('reason')}.` : '.') +
+      ' Book another time: the free times of the station show when it would do.',
+  }),
+  'booking.moved': ({ text, time, has }) => ({
+    subject: `Your booking of ${text('stationName')} was moved`,
+    text:
+      `${text('byName')} changed your booking. It is now: ${text('stationName')}, from ${time('startsAt')} to ${time('endsAt')}.` +
+      (has('reason') ? ` The station is closed meanwhile: ${text('reason')}.` : ''),
+  }),
+  'booking.shortened': ({ text, time }) => ({
+    subject: `Your booking of ${text('stationName')} ends earlier`,
+    text: `${text('byName')} closed ${text('stationName')}: ${text('reason')}. Your booking ends ${time('endsAt')}; take your honey out by then.`,
+  }),
+  'booking.released': ({ text, time, has }) => ({
+    subject: `Your booking of ${text('stationName')} was ended`,
+    text:
+      `${text('byName')} ended your booking of ${text('stationName')} that began ${time('startsAt')}` +
+      (has('reason') ? `: ${text('reason')}.` : '.') +
+      ' If your honey stands there still, talk to each other.',
+  }),
+  'booking.no-show': ({ text, time }) => ({
+    subject: `Nothing came in to ${text('stationName')}`,
+    text: `${text('memberName')} has ${text('stationName')} from ${time('startsAt')} to ${time('endsAt')}, and nothing has come in. If nothing will, release the booking: others wait for the room.`,
+  }),
+  'booking.overstay': ({ text, time, has }) => ({
+    subject: `Your honey stands in ${text('stationName')} past its time`,
+    text:
+      `Your booking of ${text('stationName')} ended ${time('endedAt')}, and nobody has said that its places are clear.` +
+      (has('nextName')
+        ? ` ${text('nextName')} has them from ${time('nextStartsAt')}: clear them, or talk to each other.`
+        : ' Clear them, or book longer.'),
+  }),
+  'booking.places-not-cleared': ({ text, time }) => ({
+    subject: `Your places in ${text('stationName')} are not clear yet`,
+    text: `Honey of ${text('memberName')} stands on places that are yours from ${time('startsAt')}. They have been told.`,
+  }),
+  'waiting.offered': ({ text, time }) => ({
+    subject: `${text('stationName')} is free for you, if you take it`,
+    text: `What you wait for is free: ${text('stationName')}, ${text('places')} places from ${time('startsAt')} to ${time('endsAt')}. They are kept for you until ${time('keptUntil')}; then the next in line gets them.`,
+  }),
+  'waiting.lapsed': ({ text, time, has }) => ({
+    subject: `You wait for ${text('stationName')} no longer`,
+    text: has('keptUntil')
+      ? `The time in ${text('stationName')} that was kept for you until ${time('keptUntil')} went to the next in line.`
+      : `The time for which you waited for ${text('stationName')} has passed. Wish for a later one if it would do.`,
+  }),
+  'waiting.withdrawn': ({ text }) => ({
+    subject: `You wait for ${text('stationName')} no longer`,
+    text: `${text('byName')} took your wish for ${text('stationName')} off the waiting list.`,
+  }),
+  'waiting.offer-cancelled': ({ text }) => ({
+    subject: `The time in ${text('stationName')} kept for you is gone`,
+    text: `The time in ${text('stationName')} that was kept for you cannot be had any more. You are on the waiting list again, where you were.`,
+  }),
+  'invitation.accepted': ({ text }) => ({
+    subject: `${text('name')} has joined the club`,
+    text: `${text('name')} has accepted your invitation and is a ${text('role')} now.`,
+  }),
+  'loan.received': ({ text, has }) => ({
+    subject: `${text('lender')} lent you seed`,
+    text:
+      `${text('massKg')} kg of “${text('lotName')}” are yours to use, lent by ${text('lender')}.` +
+      (has('dueOn') ? ` As much is wanted back by ${text('dueOn')}.` : ''),
+  }),
+  'loan.given': ({ text }) => ({
+    subject: `Seed of yours was lent to ${text('borrower')}`,
+    text: `${text('byName')} lent ${text('massKg')} kg of your “${text('lotName')}” to ${text('borrower')}.`,
+  }),
+  'batch.seen-set': ({ text, time }) => ({
+    subject: `“${text('batchName')}” has set`,
+    text: `${text('byName')} looked at “${text('batchName')}” and found it set, ${time('at')}. Clear its places, so that others can have them.`,
+  }),
+};
+
+/** What a notice says, by the clock of the club. A kind without words is told by what is known of it. */
+export function noticeWords(
+  kind: string,
+  details: NoticeDetails,
+  { clubName, timeZone }: { clubName: string; timeZone: string },
+): NoticeWords {
+  const said: Said = {
+    text: (name) => String(details[name] ?? ''),
+    time: (name) => {
+      const at = new Date(String(details[name] ?? ''));
+      return Number.isNaN(at.getTime()) ? '' : localTime(at, timeZone);
+    },
+    has: (name) => (details[name] ?? '') !== '',
+  };
+  return (
+    wordsByKind[kind]?.(said) ?? {
+      subject: `${clubName}: ${kind.replace(/\W+/g, ' ')}`,
+      text: Object.entries(details)
+        .map(([name, value]) => `${name}: ${String(value)}`)
+        .join('\n'),
+    }
+  );
+}

@@ -1,0 +1,21 @@
+import '@mantine/core/styles/baseline.css';
+import '@mantine/core/styles/default-css-variables.css';
+import '@mantine/core/styles/global.css';
+import './ui/mantine-styles';
+import './styles.css';
+import { MantineProvider } from '@mantine/core';
+import { QueryClientProvider } from '@tanstack/react-query';
+import { createRoot } from 'react-dom/client';
+import { queries } from './api/queries';
+import { App } from './frame/App';
+import { theme } from './theme';
+
+const page = document.getElementById('page');
+if (page === null) throw new Error('index.html has no #page.');
+createRoot(page).render(
+  <MantineProvider theme={theme} defaultColorScheme="auto">
+    <QueryClientProvider client={queries}>
+      <App />
+    </QueryClientProvider>
+  </MantineProvider>,
+);

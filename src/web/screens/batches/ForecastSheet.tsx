@@ -1,0 +1,64 @@
+import { List, Text } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import { lazy, Suspense } from 'react';
+import { answer, api } from '../../api/client';
+import { useClub } from '../../api/club';
+import { text } from '../../text';
+import { Loaded } from '../../ui/Loaded';
+import { Sheet } from '../../ui/Sheet';
+import { useTimes } from '../../ui/times';
+
+const ChanceCurve = lazy(async () => ({ default: (await import('./ChanceCurve')).ChanceCurve }));
+
+/** When the batch has set, or probably will have. */
+export function ForecastSheet({ batchId }: { batchId: string }) {
+  const { clubId } = useClub();
+  const times = useTimes();
+  const forecast = useQuery({
+    queryKey: ['forecast', clubId, batchId],
+    queryFn: () =>
+      answer(
+        api.GET('/api/v1/clubs/{clubId}/setting-forecast', {
+          params: { path: { clubId }, query: { batchId } },
+        }),
+      ),
+    staleTime: 300_000,
+  });
+  return (
+    <Sheet title={text.batches.forecast}>
+      <Loaded query={forecast}>
+        {({ inWords, forecast: found, method, cautions }) => (
+          <>
+            <Text>{inWords}</Text>
+            {found !== null && (
+              <>
+                <List my="sm">
+                  {found.setBy.map(({ certaintyPercent, by }) => (
+                    <List.Item key={certaintyPercent}>
+                      {text.batches.certainly(
+                        certaintyPercent,
+                        by === null ? '…' : times.day(by.at),
+                      )}
+                    </List.Item>
+                  ))}
+                </List>
+                <Suspense fallback={null}>
+                  <ChanceCurve curve={found.curve} setBy={found.setBy} />
+                </Suspense>
+              </>
+            )}
+            <details>
+              <summary>{text.batches.how}</summary>
+              <Text size="sm">{method}</Text>
+              {cautions.map((caution) => (
+                <Text size="sm" key={caution}>
+                  {caution}
+                </Text>
+              ))}
+            </details>
+          </>
+        )}
+      </Loaded>
+    </Sheet>
+  );
+}

@@ -1,0 +1,68 @@
+import { Button, Stack } from '@mantine/core';
+import { useMutation } from '@tanstack/react-query';
+import { useState } from 'react';
+import { answer, api } from '../../api/client';
+import { useClub } from '../../api/club';
+import type { components } from '../../api/schema';
+import { text } from '../../text';
+import { Failure } from '../../ui/Failure';
+import { Chips } from '../../ui/Chips';
+import { WhenField } from '../../ui/WhenField';
+import { batchChanged, type Batch } from './batch-queries';
+
+type Look = components['schemas']['CheckRequest'];
+
+/** Somebody looked: three large answers, and what more one saw. */
+export function LookForm({ batch, onDone }: { batch: Batch; onDone: () => void }) {
+  const { clubId } = useClub();
+  const [at, setAt] = useState(new Date().toISOString());
+  const [state, setState] = useState<Look['state'] | null>(null);
+  const [texture, setTexture] = useState<Look['texture']>();
+  const [firmness, setFirmness] = useState<Look['firmness']>();
+  const file = useMutation({
+    mutationFn: (seen: Look['state']) =>
+      answer(
+        api.POST('/api/v1/clubs/{clubId}/batches/{id}/setting-checks', {
+          params: { path: { clubId, id: batch.id } },
+          body: {
+            at,
+            state: seen,
+            ...(texture !== undefined && { texture }),
+            ...(firmness !== undefined && { firmness }),
+          },
+        }),
+      ),
+    onSuccess: async () => {
+      await batchChanged();
+      onDone();
+    },
+  });
+  return (
+    <Stack>
+      <Chips label={text.batches.look} of={text.batches.states} value={state} onChange={setState} />
+      {state !== null && (
+        <>
+          <Chips
+            label={text.batches.texture}
+            of={text.batches.textures}
+            value={texture ?? null}
+            onChange={setTexture}
+          />
+          {state === 'set' && (
+            <Chips
+              label={text.batches.firmness}
+              of={text.batches.firmnesses}
+              value={firmness ?? null}
+              onChange={setFirmness}
+            />
+          )}
+          <WhenField value={at} onChange={setAt} />
+          {file.isError && <Failure error={file.error} />}
+          <Button size="lg" loading={file.isPending} onClick={() => file.mutate(state)}>
+            {text.batches.file}
+          </Button>
+        </>
+      )}
+    </Stack>
+  );
+}

@@ -1,0 +1,85 @@
+import { Button, Stack, Textarea, TextInput } from '@mantine/core';
+import { useMutation } from '@tanstack/react-query';
+import { useState, type SyntheticEvent } from 'react';
+import { useLocation } from 'wouter';
+import { answer, api } from '../../api/client';
+import { useClub } from '../../api/club';
+import { text } from '../../text';
+import { Empty } from '../../ui/Empty';
+import { Failure } from '../../ui/Failure';
+import { Loaded } from '../../ui/Loaded';
+import { Screen } from '../../ui/Screen';
+import { Sheet } from '../../ui/Sheet';
+import { batchChanged, useLotsWithMass } from './batch-queries';
+import { LotMasses, type LotMass } from './LotMasses';
+
+export function NewBatch() {
+  const { clubId, memberId } = useClub();
+  const [, go] = useLocation();
+  const lots = useLotsWithMass('honey', memberId);
+  const [name, setName] = useState('');
+  const [note, setNote] = useState('');
+  const [honey, setHoney] = useState<LotMass[]>([]);
+  const plan = useMutation({
+    mutationFn: () =>
+      answer(
+        api.POST('/api/v1/clubs/{clubId}/batches', {
+          params: { path: { clubId } },
+          body: { name, honey, note },
+        }),
+      ),
+    onSuccess: async ({ id }) => {
+      await batchChanged();
+      go(`/batches/${id}`);
+    },
+  });
+  const submit = (event: SyntheticEvent) => {
+    event.preventDefault();
+    plan.mutate();
+  };
+  return (
+    <Screen title={text.batches.plan}>
+      <Loaded query={lots}>
+        {(items) =>
+          items.length === 0 ? (
+            <Empty>{text.batches.noHoney}</Empty>
+          ) : (
+            <form onSubmit={submit}>
+              <Stack>
+                <Sheet>
+                  <TextInput
+                    label={text.batches.name}
+                    description={text.batches.nameHint}
+                    required
+                    value={name}
+                    onChange={(event) => setName(event.currentTarget.value)}
+                  />
+                </Sheet>
+                <Sheet title={text.batches.honey}>
+                  <LotMasses lots={items} value={honey} onChange={setHoney} />
+                </Sheet>
+                <Sheet>
+                  <Textarea
+                    label={text.batches.note}
+                    value={note}
+                    autosize
+                    onChange={(event) => setNote(event.currentTarget.value)}
+                  />
+                </Sheet>
+                {plan.isError && <Failure error={plan.error} />}
+                <Button
+                  type="submit"
+                  loading={plan.isPending}
+                  disabled={honey.length === 0}
+                  w="fit-content"
+                >
+                  {text.batches.plan}
+                </Button>
+              </Stack>
+            </form>
+          )
+        }
+      </Loaded>
+    </Screen>
+  );
+}

@@ -1,0 +1,170 @@
+import { Button, Group, NumberInput, Stack, Text } from '@mantine/core';
+import { useMutation } from '@tanstack/react-query';
+import { useState, type SyntheticEvent } from 'react';
+import { answer, api } from '../../api/client';
+import { useClub } from '../../api/club';
+import { text } from '../../text';
+import { Failure } from '../../ui/Failure';
+import { Loaded } from '../../ui/Loaded';
+import { MassField } from '../../ui/MassField';
+import { TemperatureField } from '../../ui/TemperatureField';
+import { useUnitWords } from '../../ui/units';
+import { WhenField } from '../../ui/WhenField';
+import { batchChanged, useLotsWithMass, type Batch, type StepKind } from './batch-queries';
+import { LotMasses, type LotMass } from './LotMasses';
+
+/** The usual share of seed: a tenth of the honey (common practice, no source). */
+const usualSeedFraction = 0.1;
+
+type Pots = { netMassKg: number | null; count: number | null };
+
+/** Files one step of a batch, with what belongs to it. */
+export function StepForm({
+  batch,
+  kind,
+  onDone,
+}: {
+  batch: Batch;
+  kind: StepKind;
+  onDone: () => void;
+}) {
+  const { clubId } = useClub();
+  const { massUnit, temperatureUnit } = useUnitWords();
+  const [at, setAt] = useState(new Date().toISOString());
+  const [temperatureC, setTemperature] = useState<number | null>(null);
+  const [seed, setSeed] = useState<LotMass[]>([]);
+  const [pots, setPots] = useState<Pots[]>([{ netMassKg: 0.5, count: null }]);
+  const [seedPutByKg, setPutBy] = useState<number | null>(null);
+  const [lossKg, setLoss] = useState<number | null>(null);
+  const file = useMutation({
+    mutationFn: () =>
+      answer(
+        api.POST('/api/v1/clubs/{clubId}/batches/{id}/steps', {
+          params: { path: { clubId, id: batch.id } },
+          body: {
+            kind,
+            at,
+            ...(temperatureC !== null && { temperatureC }),
+            ...(kind === 'seeded' && { seed }),
+            ...(kind === 'potted' && { pots: pots.flatMap(filled) }),
+            ...(kind === 'potted' && seedPutByKg !== null && { seedPutByKg }),
+            ...((kind === 'potted' || kind === 'seeded') && lossKg !== null && { lossKg }),
+          },
+        }),
+      ),
+    onSuccess: async () => {
+      await batchChanged();
+      onDone();
+    },
+  });
+  const submit = (event: SyntheticEvent) => {
+    event.preventDefault();
+    file.mutate();
+  };
+  return (
+    <form onSubmit={submit}>
+      <Stack>
+        <WhenField value={at} onChange={setAt} />
+        {kind !== 'shelved' && kind !== 'abandoned' && (
+          <TemperatureField
+            label={text.batches.temperature(temperatureUnit)}
+            description={text.batches.optional}
+            valueC={temperatureC}
+            onChange={setTemperature}
+          />
+        )}
+        {kind === 'seeded' && <SeedChoice batch={batch} value={seed} onChange={setSeed} />}
+        {kind === 'potted' && (
+          <>
+            <PotSizes value={pots} onChange={setPots} />
+            <MassField
+              label={text.batches.seedPutBy(massUnit)}
+              valueKg={seedPutByKg}
+              onChange={setPutBy}
+            />
+          </>
+        )}
+        {(kind === 'potted' || kind === 'seeded') && (
+          <MassField label={text.batches.loss(massUnit)} valueKg={lossKg} onChange={setLoss} />
+        )}
+        {file.isError && <Failure error={file.error} />}
+        <Button type="submit" size="lg" loading={file.isPending}>
+          {text.batches.does[kind]}
+        </Button>
+      </Stack>
+    </form>
+  );
+}
+
+function filled({ netMassKg, count }: Pots): { netMassKg: number; count: number }[] {
+  return netMassKg === null || count === null ? [] : [{ netMassKg, count }];
+}
+
+function SeedChoice({
+  batch,
+  value,
+  onChange,
+}: {
+  batch: Batch;
+  value: LotMass[];
+  onChange: (value: LotMass[]) => void;
+}) {
+  const lots = useLotsWithMass('seed', batch.member.id);
+  const honeyKg = batch.honey.reduce((sum, { massKg }) => sum + massKg, 0);
+  return (
+    <fieldset className="bare">
+      <legend>{text.batches.seed}</legend>
+      <Loaded query={lots}>
+        {(items) =>
+          items.length === 0 ? (
+            <Text>{text.batches.noSeed}</Text>
+          ) : (
+            <LotMasses
+              lots={items}
+              value={value}
+              onChange={onChange}
+              suggestKg={Number((honeyKg * usualSeedFraction).toFixed(3))}
+            />
+          )
+        }
+      </Loaded>
+    </fieldset>
+  );
+}
+
+function PotSizes({ value, onChange }: { value: Pots[]; onChange: (value: Pots[]) => void }) {
+  const { massUnit } = useUnitWords();
+  const put = (index: number, change: Partial<Pots>) =>
+    onChange(value.map((size, at) => (at === index ? { ...size, ...change } : size)));
+  return (
+    <fieldset className="bare">
+      <legend>{text.batches.pots}</legend>
+      <Stack gap="xs" align="flex-start">
+        {value.map((size, index) => (
+          <Group key={index} grow align="flex-end">
+            <MassField
+              label={text.batches.potSize(massUnit)}
+              valueKg={size.netMassKg}
+              onChange={(netMassKg) => put(index, { netMassKg })}
+            />
+            <NumberInput
+              label={text.batches.potCount}
+              min={0}
+              allowDecimal={false}
+              hideControls
+              inputMode="numeric"
+              value={size.count ?? ''}
+              onChange={(typed) => put(index, { count: typed === '' ? null : Number(typed) })}
+            />
+          </Group>
+        ))}
+        <Button
+          variant="subtle"
+          onClick={() => onChange([...value, { netMassKg: null, count: null }])}
+        >
+          {text.batches.anotherSize}
+        </Button>
+      </Stack>
+    </fieldset>
+  );
+}

@@ -1,0 +1,95 @@
+import { NumberInput, Text } from '@mantine/core';
+import { useState } from 'react';
+import { answer, api } from '../../api/client';
+import type { components } from '../../api/schema';
+import { text } from '../../text';
+import { TemperatureField } from '../../ui/TemperatureField';
+import { useUnitWords } from '../../ui/units';
+import { Asked } from './Asked';
+import { Basis } from './Basis';
+import { useReckoning } from './use-reckoning';
+
+const words = text.calculators;
+
+export function KeepingCalculator() {
+  const { temperatureUnit } = useUnitWords();
+  const [temperatureC, setTemperature] = useState<number | null>(45);
+  const [hours, setHours] = useState<number | null>(48);
+  const asked =
+    temperatureC === null || hours === null ? null : { steps: [{ temperatureC, hours }] };
+  const query = useReckoning('keeping', asked, (body) =>
+    answer(api.POST('/api/v1/calculations/keeping', { body })),
+  );
+  return (
+    <Asked
+      query={query}
+      fields={
+        <>
+          <TemperatureField
+            label={words.heatAt(temperatureUnit)}
+            valueC={temperatureC}
+            onChange={setTemperature}
+          />
+          <NumberInput
+            label={words.heatFor}
+            min={0}
+            hideControls
+            inputMode="decimal"
+            value={hours ?? ''}
+            onChange={(typed) => setHours(typed === '' ? null : Number(typed))}
+          />
+        </>
+      }
+    >
+      {({ cost, binding, ...basis }) => (
+        <>
+          <Text size="xl" fw={600}>
+            {words.keptHeat(
+              shown(cost.hmfGainMgPerKg.least),
+              shown(cost.hmfGainMgPerKg.most),
+              shown(cost.diastaseLeftPercent),
+            )}
+          </Text>
+          <EnzymeBars cost={cost} />
+          {binding !== null && (
+            <Text>
+              {words.daysLeft(
+                words.limits[binding.limit],
+                words.rules[binding.rule],
+                shown(binding.daysLeft),
+              )}
+            </Text>
+          )}
+          <Basis of={basis} />
+        </>
+      )}
+    </Asked>
+  );
+}
+
+function EnzymeBars({ cost }: { cost: components['schemas']['HeatCost'] }) {
+  const bars = [
+    { name: words.limits.diastase, percent: cost.diastaseLeftPercent },
+    { name: words.limits.invertase, percent: cost.invertaseLeftPercent },
+  ];
+  return (
+    <svg viewBox="0 0 100 24" className="picture" role="img" aria-label={words.keepingBars}>
+      {bars.map(({ name, percent }, index) => (
+        <g key={name}>
+          <rect x="22" y={index * 12} width="62" height="8" fill="var(--line)" />
+          <rect x="22" y={index * 12} width={0.62 * percent} height="8" fill="var(--good)" />
+          <text x="0" y={index * 12 + 5.5} fontSize="4" fill="currentColor">
+            {name}
+          </text>
+          <text x="86" y={index * 12 + 5.5} fontSize="4" fill="currentColor">
+            {shown(percent)} %
+          </text>
+        </g>
+      ))}
+    </svg>
+  );
+}
+
+function shown(value: number): string {
+  return value.toLocaleString(undefined, { maximumSignificantDigits: 3 });
+}

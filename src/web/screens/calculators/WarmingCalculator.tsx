@@ -1,0 +1,84 @@
+import { NumberInput, Text } from '@mantine/core';
+import { lazy, Suspense, useState } from 'react';
+import { answer, api } from '../../api/client';
+import { text } from '../../text';
+import { MassField } from '../../ui/MassField';
+import { TemperatureField } from '../../ui/TemperatureField';
+import { useUnitWords } from '../../ui/units';
+import { Asked } from './Asked';
+import { Basis } from './Basis';
+import { useReckoning } from './use-reckoning';
+
+const words = text.calculators;
+const WarmingCurve = lazy(async () => ({ default: (await import('./WarmingCurve')).WarmingCurve }));
+
+export function WarmingCalculator() {
+  const { massUnit, temperatureUnit } = useUnitWords();
+  const [count, setCount] = useState<number | null>(2);
+  const [massKg, setMass] = useState<number | null>(25);
+  const [airC, setAir] = useState<number | null>(45);
+  const [startC, setStart] = useState<number | null>(16);
+  const asked =
+    count === null || massKg === null || airC === null
+      ? null
+      : { pails: [{ count, massKg, ...(startC !== null && { startC }) }], airC };
+  const query = useReckoning('warming', asked, (body) =>
+    answer(api.POST('/api/v1/calculations/warming', { body })),
+  );
+  return (
+    <Asked
+      query={query}
+      fields={
+        <>
+          <NumberInput
+            label={words.pails}
+            min={1}
+            allowDecimal={false}
+            hideControls
+            inputMode="numeric"
+            value={count ?? ''}
+            onChange={(typed) => setCount(typed === '' ? null : Number(typed))}
+          />
+          <MassField label={words.pailMass(massUnit)} valueKg={massKg} onChange={setMass} />
+          <TemperatureField label={words.air(temperatureUnit)} valueC={airC} onChange={setAir} />
+          <TemperatureField
+            label={words.start(temperatureUnit)}
+            valueC={startC}
+            onChange={setStart}
+          />
+        </>
+      }
+    >
+      {({ groups, allClearAtHours, filmNote, ...basis }) => {
+        const [pails] = groups;
+        return (
+          <>
+            <Text size="xl" fw={600}>
+              {allClearAtHours === null ? words.neverClear : words.clearAt(shown(allClearAtHours))}
+            </Text>
+            {pails !== undefined && (
+              <>
+                <Suspense fallback={null}>
+                  <WarmingCurve curve={pails.curve} clearAtHours={allClearAtHours} />
+                </Suspense>
+                <Text>
+                  {words.costs(
+                    shown(pails.cost.mean.hmfGainMgPerKg.least),
+                    shown(pails.cost.mean.hmfGainMgPerKg.most),
+                    shown(pails.cost.mean.diastaseLeftPercent),
+                  )}
+                </Text>
+              </>
+            )}
+            <Text className="soft">{filmNote}</Text>
+            <Basis of={basis} />
+          </>
+        );
+      }}
+    </Asked>
+  );
+}
+
+function shown(value: number): string {
+  return value.toLocaleString(undefined, { maximumSignificantDigits: 3 });
+}

@@ -1,0 +1,43 @@
+import type { ComponentType } from 'react';
+import { Link, useParams } from 'wouter';
+import { useClub } from '../../api/club';
+import { text } from '../../text';
+import { Screen } from '../../ui/Screen';
+import { AuditPart } from './AuditPart';
+import { FloralSourcesPart } from './FloralSourcesPart';
+import { MembersPart } from './MembersPart';
+import { StationsPart } from './StationsPart';
+import { TokensPart } from './TokensPart';
+
+type Part = keyof typeof text.club.parts;
+
+const parts: Record<Part, ComponentType> = {
+  members: MembersPart,
+  stations: StationsPart,
+  'floral-sources': FloralSourcesPart,
+  tokens: TokensPart,
+  audit: AuditPart,
+};
+
+/** The club itself: who is in it, what stands in its room, what its bees work, and the ways in for scripts. */
+export function ClubScreen() {
+  const { clubName, role } = useClub();
+  const { part } = useParams<{ part?: string }>();
+  const chosen = part !== undefined && part in parts ? (part as Part) : 'members';
+  const Chosen = parts[chosen];
+  const open = (Object.entries(text.club.parts) as [Part, string][]).filter(
+    ([one]) => one !== 'audit' || role === 'steward',
+  );
+  return (
+    <Screen title={clubName}>
+      <nav className="ways no-print" aria-label={clubName}>
+        {open.map(([one, words]) => (
+          <Link key={one} href={`/club/${one}`} aria-current={one === chosen ? 'page' : undefined}>
+            {words}
+          </Link>
+        ))}
+      </nav>
+      <Chosen />
+    </Screen>
+  );
+}

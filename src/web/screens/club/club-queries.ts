@@ -1,0 +1,79 @@
+import { useQuery } from '@tanstack/react-query';
+import { answer, api, everyItem } from '../../api/client';
+import { useClub } from '../../api/club';
+import type { components } from '../../api/schema';
+
+export type Member = components['schemas']['MemberResponse'];
+export type Station = components['schemas']['StationResponse'];
+export type Duty = Station['duties'][number]['duty'];
+export type FloralSource = components['schemas']['FloralSourceResponse'];
+export type Token = components['schemas']['TokenResponse'];
+
+const page = (cursor: string | undefined) => ({
+  limit: 200,
+  ...(cursor === undefined ? {} : { cursor }),
+});
+
+export function useMembers() {
+  const { clubId } = useClub();
+  return useQuery({
+    queryKey: ['members', clubId],
+    queryFn: () =>
+      everyItem((cursor) =>
+        api.GET('/api/v1/clubs/{clubId}/members', {
+          params: { path: { clubId }, query: page(cursor) },
+        }),
+      ),
+  });
+}
+
+export function useStations() {
+  const { clubId } = useClub();
+  return useQuery({
+    queryKey: ['stations', clubId],
+    queryFn: () =>
+      everyItem((cursor) =>
+        api.GET('/api/v1/clubs/{clubId}/stations', {
+          params: { path: { clubId }, query: page(cursor) },
+        }),
+      ),
+    staleTime: 60_000,
+  });
+}
+
+export function useFloralSources() {
+  const { clubId } = useClub();
+  return useQuery({
+    queryKey: ['floral-sources', clubId],
+    queryFn: () =>
+      everyItem((cursor) =>
+        api.GET('/api/v1/clubs/{clubId}/floral-sources', {
+          params: { path: { clubId }, query: page(cursor) },
+        }),
+      ),
+    staleTime: 60_000,
+  });
+}
+
+export function useTokens() {
+  return useQuery({
+    queryKey: ['tokens'],
+    queryFn: () =>
+      everyItem((cursor) => api.GET('/api/v1/tokens', { params: { query: page(cursor) } })),
+  });
+}
+
+export function useAudit() {
+  const { clubId } = useClub();
+  return useQuery({
+    queryKey: ['audit', clubId],
+    queryFn: async () =>
+      (
+        await answer(
+          api.GET('/api/v1/clubs/{clubId}/audit', {
+            params: { path: { clubId }, query: { limit: 100 } },
+          }),
+        )
+      ).items,
+  });
+}

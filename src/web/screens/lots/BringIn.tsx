@@ -1,0 +1,176 @@
+import { Button, Group, NativeSelect, NumberInput, Stack, TextInput } from '@mantine/core';
+import { useMutation } from '@tanstack/react-query';
+import { useState, type SyntheticEvent } from 'react';
+import { useLocation } from 'wouter';
+import { answer, api } from '../../api/client';
+import { useClub } from '../../api/club';
+import { text } from '../../text';
+import { Chips } from '../../ui/Chips';
+import { Empty } from '../../ui/Empty';
+import { Failure } from '../../ui/Failure';
+import { Loaded } from '../../ui/Loaded';
+import { MassField } from '../../ui/MassField';
+import { Screen } from '../../ui/Screen';
+import { Sheet } from '../../ui/Sheet';
+import { TemperatureField } from '../../ui/TemperatureField';
+import { useUnitWords } from '../../ui/units';
+import { useFloralSources, type FloralSource } from '../club/club-queries';
+import { lotChanged } from './lot-changed';
+
+const words = text.lots;
+
+/** Honey as it comes from the extractor, or seed from outside the club. */
+export function BringIn() {
+  const sources = useFloralSources();
+  return (
+    <Screen title={words.bringIn}>
+      <Loaded query={sources}>
+        {(items) =>
+          items.length === 0 ? <Empty>{words.noSources}</Empty> : <BringInForm sources={items} />
+        }
+      </Loaded>
+    </Screen>
+  );
+}
+
+type Share = { floralSourceId: string; percent: number };
+type Kind = 'honey' | 'seed';
+
+function BringInForm({ sources }: { sources: FloralSource[] }) {
+  const { clubId } = useClub();
+  const { massUnit, temperatureUnit } = useUnitWords();
+  const [, go] = useLocation();
+  const first = { floralSourceId: sources[0]?.id ?? '', percent: 100 };
+  const [kind, setKind] = useState<Kind>('honey');
+  const [name, setName] = useState('');
+  const [massKg, setMass] = useState<number | null>(null);
+  const [floralShares, setShares] = useState<Share[]>([first]);
+  const [countryCode, setCountry] = useState('');
+  const [origin, setOrigin] = useState('');
+  const [extractedOn, setExtracted] = useState('');
+  const [grain, setGrain] = useState<FloralSource['grain']>('fine');
+  const [refractiveIndex, setIndex] = useState<number | null>(null);
+  const [readAtC, setReadAt] = useState<number | null>(20);
+  const bringIn = useMutation({
+    mutationFn: () =>
+      answer(
+        api.POST('/api/v1/clubs/{clubId}/lots', {
+          params: { path: { clubId } },
+          body: {
+            kind,
+            name,
+            massKg: massKg ?? 0,
+            floralShares,
+            originShares: [{ countryCode: countryCode.toUpperCase(), percent: 100 }],
+            origin,
+            ...(kind === 'seed' && { grain }),
+            ...(extractedOn !== '' && { extractedOn }),
+            ...(refractiveIndex !== null &&
+              readAtC !== null && { refractometer: { refractiveIndex, temperatureC: readAtC } }),
+          },
+        }),
+      ),
+    onSuccess: async ({ id }) => {
+      await lotChanged();
+      go(`/lots/${id}`);
+    },
+  });
+  const submit = (event: SyntheticEvent) => {
+    event.preventDefault();
+    bringIn.mutate();
+  };
+  const put = (index: number, change: Partial<Share>) =>
+    setShares(floralShares.map((one, at) => (at === index ? { ...one, ...change } : one)));
+  return (
+    <Sheet>
+      <form onSubmit={submit}>
+        <Stack>
+          <Chips
+            label={words.what}
+            of={{ honey: words.kinds.honey, seed: words.kinds.seed }}
+            value={kind}
+            onChange={setKind}
+          />
+          <TextInput
+            label={words.name}
+            description={words.nameHint}
+            required
+            value={name}
+            onChange={(event) => setName(event.currentTarget.value)}
+          />
+          <MassField label={words.mass(massUnit)} required valueKg={massKg} onChange={setMass} />
+          {floralShares.map((share, index) => (
+            <Group key={index} grow align="flex-end">
+              <NativeSelect
+                label={words.source}
+                value={share.floralSourceId}
+                data={sources.map((source) => ({ value: source.id, label: source.name }))}
+                onChange={(event) => put(index, { floralSourceId: event.currentTarget.value })}
+              />
+              <NumberInput
+                label={words.percent}
+                min={0}
+                max={100}
+                hideControls
+                value={share.percent}
+                onChange={(typed) => put(index, { percent: Number(typed) })}
+              />
+            </Group>
+          ))}
+          <Button
+            variant="subtle"
+            w="fit-content"
+            onClick={() => setShares([...floralShares, { ...first, percent: 0 }])}
+          >
+            {words.anotherSource}
+          </Button>
+          <Group grow align="flex-end">
+            <TextInput
+              label={words.country}
+              required
+              maxLength={2}
+              value={countryCode}
+              onChange={(event) => setCountry(event.currentTarget.value)}
+            />
+            <TextInput
+              label={words.origin}
+              description={words.originHint}
+              required
+              value={origin}
+              onChange={(event) => setOrigin(event.currentTarget.value)}
+            />
+          </Group>
+          {kind === 'seed' ? (
+            <Chips label={words.seedGrain} of={words.grains} value={grain} onChange={setGrain} />
+          ) : (
+            <TextInput
+              type="date"
+              label={words.extractedOn}
+              value={extractedOn}
+              onChange={(event) => setExtracted(event.currentTarget.value)}
+            />
+          )}
+          <Group grow align="flex-end">
+            <NumberInput
+              label={words.index}
+              decimalScale={5}
+              hideControls
+              inputMode="decimal"
+              value={refractiveIndex ?? ''}
+              onChange={(typed) => setIndex(typed === '' ? null : Number(typed))}
+            />
+            <TemperatureField
+              label={words.readAt(temperatureUnit)}
+              valueC={readAtC}
+              onChange={setReadAt}
+            />
+          </Group>
+          {bringIn.isError && <Failure error={bringIn.error} />}
+          <Button type="submit" w="fit-content" loading={bringIn.isPending}>
+            {words.bringIn}
+          </Button>
+        </Stack>
+      </form>
+    </Sheet>
+  );
+}

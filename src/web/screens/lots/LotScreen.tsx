@@ -1,0 +1,93 @@
+import { Text } from '@mantine/core';
+import { Link, useParams } from 'wouter';
+import { useClub } from '../../api/club';
+import { text } from '../../text';
+import { Cautions } from '../../ui/Cautions';
+import { Loaded } from '../../ui/Loaded';
+import { Screen } from '../../ui/Screen';
+import { Sheet } from '../../ui/Sheet';
+import { useUnitWords } from '../../ui/units';
+import { LendForm } from './LendForm';
+import { Lineage } from './Lineage';
+import { useLot, type Lot } from './lot-queries';
+import { TakeOutForm } from './TakeOutForm';
+
+const words = text.lots;
+
+/** One lot: whose, how much, what is in it, where it comes from and where it went. */
+export function LotScreen() {
+  const { id } = useParams<{ id: string }>();
+  const lot = useLot(id);
+  const { memberId, role } = useClub();
+  return (
+    <Loaded query={lot}>
+      {(found) => {
+        const mayMove =
+          found.remainingMassKg > 0 && (found.holder.id === memberId || role === 'steward');
+        return (
+          <Screen title={found.name}>
+            <div className="columns">
+              <div>
+                <About lot={found} />
+                {mayMove && found.kind === 'seed' && <LendForm lot={found} />}
+                {mayMove && <TakeOutForm lot={found} />}
+              </div>
+              <div>
+                <Lineage lotId={found.id} />
+              </div>
+            </div>
+            <Cautions />
+          </Screen>
+        );
+      }}
+    </Loaded>
+  );
+}
+
+type MassName = keyof typeof words.massWords;
+
+function About({ lot }: { lot: Lot }) {
+  const { mass } = useUnitWords();
+  const masses = (Object.entries(words.massWords) as [MassName, string][]).filter(
+    ([name]) => lot[name] > 0,
+  );
+  return (
+    <Sheet title={words.kinds[lot.kind]}>
+      <Text size="xl" fw={600}>
+        {words.left(mass(lot.remainingMassKg), mass(lot.initialMassKg))}
+      </Text>
+      <ul className="plain-list">
+        <li>
+          {words.heldBy} {lot.holder.name}
+        </li>
+        {lot.grain !== null && <li>{words.grain(words.grains[lot.grain])}</li>}
+        {lot.moisturePercent !== null && (
+          <li>{words.moisture(lot.moisturePercent.toLocaleString())}</li>
+        )}
+        {lot.origin !== '' && <li>{words.from(lot.origin)}</li>}
+        <li>
+          {lot.floralShares
+            .map(({ name, percent }) => `${name} ${percent.toLocaleString()} %`)
+            .join(', ')}
+        </li>
+        {lot.note !== '' && <li>{lot.note}</li>}
+        {lot.batchId !== null && (
+          <li>
+            <Link href={`/batches/${lot.batchId}`}>{words.madeBy}</Link>
+          </li>
+        )}
+      </ul>
+      <Text mt="md" fw={600}>
+        {words.masses}
+      </Text>
+      <ul className="rows">
+        {masses.map(([name, label]) => (
+          <li key={name} className="row">
+            {label}
+            <span className="numbers">{mass(lot[name])}</span>
+          </li>
+        ))}
+      </ul>
+    </Sheet>
+  );
+}

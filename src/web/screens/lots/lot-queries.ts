@@ -1,0 +1,63 @@
+import { useQuery } from '@tanstack/react-query';
+import { answer, api, everyItem } from '../../api/client';
+import { useClub } from '../../api/club';
+import type { components } from '../../api/schema';
+
+export type Lot = components['schemas']['LotResponse'];
+export type RelatedLot = components['schemas']['RelatedLot'];
+
+export function useLots(filter: { kind: Lot['kind']; withMass: boolean }) {
+  const { clubId } = useClub();
+  return useQuery({
+    queryKey: ['lots', clubId, filter],
+    queryFn: () =>
+      everyItem((cursor) =>
+        api.GET('/api/v1/clubs/{clubId}/lots', {
+          params: {
+            path: { clubId },
+            query: {
+              kind: filter.kind,
+              limit: 200,
+              ...(filter.withMass && { withMass: true }),
+              ...(cursor === undefined ? {} : { cursor }),
+            },
+          },
+        }),
+      ),
+  });
+}
+
+export function useLot(id: string) {
+  const { clubId } = useClub();
+  return useQuery({
+    queryKey: ['lot', clubId, id],
+    queryFn: () =>
+      answer(api.GET('/api/v1/clubs/{clubId}/lots/{id}', { params: { path: { clubId, id } } })),
+  });
+}
+
+export function useAncestors(id: string) {
+  const { clubId } = useClub();
+  return useQuery({
+    queryKey: ['ancestors', clubId, id],
+    queryFn: () =>
+      answer(
+        api.GET('/api/v1/clubs/{clubId}/lots/{id}/ancestors', {
+          params: { path: { clubId, id } },
+        }),
+      ),
+  });
+}
+
+export function useDescendants(id: string) {
+  const { clubId } = useClub();
+  return useQuery({
+    queryKey: ['descendants', clubId, id],
+    queryFn: () =>
+      answer(
+        api.GET('/api/v1/clubs/{clubId}/lots/{id}/descendants', {
+          params: { path: { clubId, id } },
+        }),
+      ),
+  });
+}

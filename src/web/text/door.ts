@@ -1,0 +1,26 @@
+export const doorText = {
+  intro:
+    'A club’s shared room for creamed honey: plan, book, warm, seed, pot, wait until it has set, lend seed, trace it, and learn from each other.',
+  signIn: 'Sign in',
+  email: 'E-mail',
+  password: 'Password',
+  signUp: 'Open an account',
+  signUpIntro: 'The first person founds a club. Everybody else comes with an invitation.',
+  name: 'Your name',
+  code: 'Invitation code',
+  codeHint: 'Leave empty if you are the first here.',
+  passwordHint: 'A sentence is easy to remember: 12 characters or more.',
+  haveAccount: 'I have an account',
+  noAccount: 'I have none yet',
+  withoutAccount: 'Reckon without an account',
+  found: 'Found a club',
+  foundIntro: 'You are in no club yet. Found one, or take up an invitation.',
+  clubName: 'Name of the club',
+  timeZone: 'Time zone of the room',
+  accept: 'Join',
+  invited: 'You are invited',
+  signOut: 'Sign out',
+  demoTitle: 'Only looking?',
+  demoText:
+    'npm run demo, beside the program, serves an invented club with two seasons of batches.',
+};

@@ -1,0 +1,18 @@
+import { batchesText } from './batches';
+import { calculatorsText } from './calculators';
+import { clubText } from './club';
+import { doorText } from './door';
+import { frameText } from './frame';
+import { lotsText } from './lots';
+import { settingTimesText } from './setting-times';
+
+/** Every word of the page, one file to a screen: what a translation replaces. */
+export const text = {
+  frame: frameText,
+  door: doorText,
+  batches: batchesText,
+  club: clubText,
+  calculators: calculatorsText,
+  lots: lotsText,
+  settingTimes: settingTimesText,
+};

@@ -1,0 +1,69 @@
+import { useClub } from '../api/club';
+
+/** Words for instants, in the club's time zone: the clock on the wall of the honey house. */
+export function timeWords(timeZone: string) {
+  const format = (options: Intl.DateTimeFormatOptions) =>
+    new Intl.DateTimeFormat(undefined, { timeZone, ...options });
+  const time = format({ hour: '2-digit', minute: '2-digit' });
+  const day = format({ weekday: 'short', day: 'numeric', month: 'short' });
+  const date = format({ day: 'numeric', month: 'short', year: 'numeric' });
+  const parts = format({ year: 'numeric', month: '2-digit', day: '2-digit' });
+  return {
+    time: (at: string | Date) => time.format(new Date(at)),
+    day: (at: string | Date) => day.format(new Date(at)),
+    date: (at: string | Date) => date.format(new Date(at)),
+    dayAndTime: (at: string | Date) => `${day.format(new Date(at))}, ${time.format(new Date(at))}`,
+    /** The local day as YYYY-MM-DD. */
+    isoDay: (at: string | Date) => {
+      const found = Object.fromEntries(
+        parts.formatToParts(new Date(at)).map(({ type, value }) => [type, value]),
+      );
+      return `${found['year'] ?? ''}-${found['month'] ?? ''}-${found['day'] ?? ''}`;
+    },
+  };
+}
+
+export function useTimes() {
+  return timeWords(useClub().timeZone);
+}
+
+/** The instant at which a clock in that zone shows `local` (YYYY-MM-DDTHH:MM), as RFC 3339 in UTC. In a gap the clock's jump moves it on. */
+export function instantOf(local: string, timeZone: string): string {
+  const asUtc = Date.parse(`${local}:00Z`);
+  let instant = asUtc;
+  // Twice: the first correction may step over a change of the clock.
+  for (let turn = 0; turn < 2; turn++) instant = asUtc - offsetMs(instant, timeZone);
+  return new Date(instant).toISOString();
+}
+
+/** What a clock in that zone shows at an instant, as YYYY-MM-DDTHH:MM for a field. */
+export function localOf(instant: string | Date, timeZone: string): string {
+  const ms = new Date(instant).getTime();
+  return new Date(ms + offsetMs(ms, timeZone)).toISOString().slice(0, 16);
+}
+
+function offsetMs(instant: number, timeZone: string): number {
+  const parts = Object.fromEntries(
+    new Intl.DateTimeFormat('en-US', {
+      timeZone,
+      hourCycle: 'h23',
+      year: 'numeric',
+      month: 'numeric',
+      day: 'numeric',
+      hour: 'numeric',
+      minute: 'numeric',
+      second: 'numeric',
+    })
+      .formatToParts(instant)
+      .map(({ type, value }) => [type, Number(value)]),
+  );
+  const shown = Date.UTC(
+    parts['year'] ?? 0,
+    (parts['month'] ?? 1) - 1,
+    parts['day'] ?? 1,
+    parts['hour'] ?? 0,
+    parts['minute'] ?? 0,
+    parts['second'] ?? 0,
+  );
+  return shown - Math.floor(instant / 1000) * 1000;
+}
