@@ -14,6 +14,7 @@ import { OpeningHoursModule } from './opening-hours/opening-hours.module';
 import { PeopleModule } from './people/people.module';
 import { TokensModule } from './tokens/tokens.module';
 import { HealthModule } from './health/health.module';
+import { PlansModule } from './plans/plans.module';
 import { PlatformModule } from './platform/platform.module';
 import { ProbesModule } from './probes/probes.module';
 import { SettingForecastModule } from './setting-forecast/setting-forecast.module';
@@ -52,6 +53,7 @@ export class AppModule {
         WaitingModule,
         NoShowsModule,
         OverstaysModule,
+        PlansModule,
         LotsModule,
         BatchesModule,
         LoansModule,

@@ -5,6 +5,7 @@ import type { ClubCaller } from '../platform/caller';
 import type { Transaction } from '../platform/database';
 import { gramsOf, kgOf } from '../platform/fields';
 import { refuseHoneyOfOthers, replaceHoney } from './batch-honey';
+import { letSeedGo, refuseSeedOfOthers, reservedSeed } from './batch-seed';
 import type { LotMassRequest, StepRequest } from './batches.requests';
 import type { HeldBatch } from './held-batch';
 
@@ -16,7 +17,7 @@ const nowhere = { lotPointer: '#', massPointer: '#' };
 export class BatchMasses {
   constructor(private readonly ledger: LotLedger) {}
 
-  /** Honey and seed become one creamed lot. */
+  /** Honey and seed become one creamed lot. What of the reserved seed does not go in is free again. */
   async stirIn(
     tx: Transaction,
     caller: ClubCaller,
@@ -26,7 +27,12 @@ export class BatchMasses {
     const { clubId } = caller;
     const planned = await tx.batchHoney.findMany({ where: { clubId, batchId: batch.id } });
     const wantedHoney = request.honey === undefined ? planned : gramsOfEach(request.honey);
-    const wantedSeed = gramsOfEach(request.seed ?? []);
+    const reserved = await reservedSeed(tx, clubId, batch.id);
+    const wantedSeed = request.seed === undefined ? reserved : gramsOfEach(request.seed);
+    if (wantedSeed.length === 0) {
+      throw invalidField('#', 'seed must name at least one lot of seed: none is reserved for it.');
+    }
+    if (reserved.length > 0) await letSeedGo(tx, clubId, batch.id);
     const held = await this.ledger.hold(
       tx,
       clubId,
@@ -36,7 +42,10 @@ export class BatchMasses {
       request.honey === undefined
         ? this.ledger.partsOf(held, planned, '#').map((part) => ({ ...part, ...nowhere }))
         : this.ledger.partsOf(held, wantedHoney, '#/honey');
-    const seed = this.ledger.partsOf(held, wantedSeed, '#/seed');
+    const seed =
+      request.seed === undefined
+        ? this.ledger.partsOf(held, reserved, '#').map((part) => ({ ...part, ...nowhere }))
+        : this.ledger.partsOf(held, wantedSeed, '#/seed');
 
     const plannedG = new Map(planned.map(({ lotId, massG }) => [lotId, massG]));
     for (const part of honey) {
@@ -46,7 +55,7 @@ export class BatchMasses {
     }
     for (const part of seed) {
       this.ledger.refuseUnlessKind(part, 'seed');
-      refuseSeedOfOthers(batch, part);
+      refuseSeedOfOthers(batch.memberId, part);
       this.ledger.refuseUnlessEnough(part);
     }
     const inputMassG = sumG([...honey, ...seed]);
@@ -115,12 +124,6 @@ export class BatchMasses {
     if (lossG > 0)
       await this.ledger.withdraw(tx, caller, { ...movement, kind: 'lost', massG: lossG });
   }
-}
-
-function refuseSeedOfOthers(batch: HeldBatch, { lot, lotPointer }: Part): void {
-  if (lot.holderId === batch.memberId) return;
-  const detail = `“${lot.name}” is not held by the batch’s member: have it lent to them first.`;
-  throw new Refusal('lot-unsuitable', detail, { errors: [{ pointer: lotPointer, detail }] });
 }
 
 function gramsOfEach(wanted: readonly LotMassRequest[]): { lotId: string; massG: number }[] {

@@ -118,7 +118,9 @@ export function batchRow(clubId: string, batchId: string): Prisma.Sql {
         from lot l
         join lot_input i on i.club_id = l.club_id and i.child_id = l.id
         join lot o on o.club_id = i.club_id and o.id = i.parent_id and o.kind = 'seed'
-        where ${ofBatch('l')} and l.kind = 'creamed'), '[]') as seed,
+        where ${ofBatch('l')} and l.kind = 'creamed'), (
+        select json_agg(json_build_object('lotId', o.id, 'name', o.name, 'massG', r.mass_g) order by r.mass_g desc, o.id)
+        from batch_seed r join lot o on o.club_id = r.club_id and o.id = r.lot_id where ${ofBatch('r')} and r.active), '[]') as seed,
       (select json_build_object('lotId', l.id, 'name', l.name, 'inputMassG', l.input_mass_g, 'initialMassG', l.initial_mass_g,
           'remainingMassG', l.remaining_mass_g, 'usedMassG', l.used_mass_g, 'lentMassG', l.lent_mass_g,
           'pottedMassG', l.potted_mass_g, 'lostMassG', l.lost_mass_g)

@@ -12,6 +12,7 @@ import { Prisma } from '../platform/prisma-client/client';
 import { toStepResponse, type StepResponse } from './batch-events.responses';
 import { BatchMasses } from './batch-masses.service';
 import { stepRows, type StepRow } from './batch-rows';
+import { letSeedGo } from './batch-seed';
 import type { StepRequest } from './batches.requests';
 import { holdBatch, refuseOthers, refuseOutOfOrder } from './held-batch';
 import { refuseOtherFields } from './step-fields';
@@ -36,6 +37,7 @@ export class BatchStepsService {
 
       if (kind === 'seeded') await this.masses.stirIn(tx, caller, batch, request);
       if (kind === 'potted') await this.masses.pot(tx, caller, batch, request);
+      if (kind === 'abandoned') await letSeedGo(tx, caller.clubId, batch.id);
       await tx.batchStep.create({
         data: {
           clubId: caller.clubId,

@@ -41,7 +41,7 @@ export class BatchesController {
   @Post()
   @Allow('member', 'record')
   @Creates(BatchResponse, 'Plan a batch', {
-    refuses: ['not-yours', 'lot-unsuitable', 'not-enough-mass'],
+    refuses: ['not-yours', 'lot-unsuitable', 'not-enough-mass', 'seed-reserved'],
   })
   plan(@Caller() caller: ClubCaller, @Body() request: BatchRequest): Promise<BatchResponse> {
     return this.batches.plan(caller, request);
@@ -58,10 +58,11 @@ export class BatchesController {
   @Allow('member', 'record')
   @Changes(
     BatchResponse,
-    'Rename a batch, note something, or mean other honey for it',
+    'Rename a batch, note something, mean other honey for it, or reserve other seed',
     'not-yours',
     'lot-unsuitable',
     'not-enough-mass',
+    'seed-reserved',
     'step-out-of-order',
   )
   change(
@@ -86,7 +87,13 @@ export class BatchesController {
   @Post(':id/steps')
   @Allow('member', 'record')
   @Creates(StepResponse, 'File a step; seeding makes the creamed lot, potting draws it down', {
-    refuses: ['not-yours', 'step-out-of-order', 'lot-unsuitable', 'not-enough-mass'],
+    refuses: [
+      'not-yours',
+      'step-out-of-order',
+      'lot-unsuitable',
+      'not-enough-mass',
+      'seed-reserved',
+    ],
     location: false,
   })
   recordStep(

@@ -17,6 +17,13 @@ export class BatchRequest {
   @Each(() => LotMassRequest, { min: 1, max: 50, is: 'The honey meant for it.' })
   honey!: LotMassRequest[];
 
+  @Each(() => LotMassRequest, {
+    max: 50,
+    optional: true,
+    is: 'Seed to reserve for it: nobody else draws that much of those lots meanwhile. Held by whose batch it is.',
+  })
+  seed?: LotMassRequest[];
+
   @Text({ min: 0, max: 2000, optional: true })
   note?: string;
 
@@ -41,6 +48,13 @@ export class BatchChangeRequest {
     is: 'In place of the honey meant so far; until seed is stirred in.',
   })
   honey?: LotMassRequest[];
+
+  @Each(() => LotMassRequest, {
+    max: 50,
+    optional: true,
+    is: 'In place of the seed reserved so far, until seed is stirred in; none: it is let go.',
+  })
+  seed?: LotMassRequest[];
 }
 
 export class BatchesQuery extends PageQuery {
@@ -82,7 +96,7 @@ export class StepRequest {
     min: 1,
     max: 50,
     optional: true,
-    is: 'For seeded, and needed there: the seed stirred in.',
+    is: 'For seeded: the seed stirred in. Needed there, unless it is just the seed reserved for the batch.',
   })
   seed?: LotMassRequest[];
 

@@ -133,7 +133,10 @@ export class BatchResponse {
   @Each(() => BatchFloralShare, { max: 1000, is: 'What the bees worked, of that honey.' })
   floralShares!: BatchFloralShare[];
 
-  @Each(() => BatchLotMass, { max: 50, is: 'Stirred in.' })
+  @Each(() => BatchLotMass, {
+    max: 50,
+    is: 'Reserved for it; once seed is stirred in, what went in.',
+  })
   seed!: BatchLotMass[];
 
   @Part(() => BatchCreamedLot, { nullable: true, is: 'What it made.' })

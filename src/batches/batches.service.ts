@@ -22,8 +22,9 @@ import {
   type BatchResponse,
   type BatchSummary,
 } from './batches.responses';
-import { holdBatch, outOfOrder, refuseOthers } from './held-batch';
+import { holdBatch, outOfOrder, refuseOthers, type HeldBatch } from './held-batch';
 import { replaceHoney, refuseHoneyOfOthers } from './batch-honey';
+import { forgetReservedSeed, refuseSeedOfOthers, reserveSeed } from './batch-seed';
 
 @Injectable()
 export class BatchesService {
@@ -71,14 +72,19 @@ export class BatchesService {
         select: { id: true },
       });
       if (member === null) throw invalidField('#/memberId', 'The club has no such member.');
-      const honey = await this.honeyFor(tx, caller, request.honey, new Map());
+      const { honey, seed } = await this.partsFor(tx, caller, request, member.id, new Map());
 
       const { id } = await tx.batch.create({
         data: { clubId: caller.clubId, memberId, name, note },
         select: { id: true },
       });
       await replaceHoney(tx, caller.clubId, id, honey);
-      await audit(tx, caller, 'batch.planned', id, { memberId, honey: massesOf(honey) });
+      await reserveSeed(tx, caller.clubId, id, seed);
+      await audit(tx, caller, 'batch.planned', id, {
+        memberId,
+        honey: massesOf(honey),
+        ...(seed.length > 0 && { seed: massesOf(seed) }),
+      });
       return readBatch(tx, caller, id);
     });
   }
@@ -93,46 +99,69 @@ export class BatchesService {
       refuseOthers(caller, batch);
       refuseIfStale(caller, await readBatch(tx, caller, id));
 
-      const { honey, ...rest } = request;
-      if (honey !== undefined) {
-        if (batch.done.some(({ kind }) => kind === 'seeded' || kind === 'abandoned')) {
-          throw outOfOrder(batch.done, 'The honey of a seeded or abandoned batch is what it is');
-        }
-        const planned = await tx.batchHoney.findMany({
-          where: { clubId: caller.clubId, batchId: id },
-        });
-        const plannedG = new Map(planned.map(({ lotId, massG }) => [lotId, massG]));
-        await replaceHoney(tx, caller.clubId, id, await this.honeyFor(tx, caller, honey, plannedG));
-      }
+      const { name, note } = request;
+      await this.meanOther(tx, caller, batch, request);
       await tx.batch.update({
         where: { clubId_id: { clubId: caller.clubId, id } },
-        data: given(rest),
+        data: given({ name, note }),
       });
       await audit(tx, caller, 'batch.changed', id, request);
       return readBatch(tx, caller, id);
     });
   }
 
-  /** The honey that a body means for a batch. Whether it suffices when seed is stirred in, the draw will tell. */
-  private async honeyFor(
+  /** Other honey, other seed, or both, in place of what was meant and reserved for the batch. */
+  private async meanOther(
     tx: Transaction,
     caller: ClubCaller,
-    wanted: LotMassRequest[],
+    batch: HeldBatch,
+    request: BatchChangeRequest,
+  ): Promise<void> {
+    const { clubId } = caller;
+    if (request.honey === undefined && request.seed === undefined) return;
+    if (batch.done.some(({ kind }) => kind === 'seeded' || kind === 'abandoned')) {
+      throw outOfOrder(
+        batch.done,
+        'Honey and seed of a seeded or abandoned batch are what they are',
+      );
+    }
+    const planned = await tx.batchHoney.findMany({ where: { clubId, batchId: batch.id } });
+    const plannedG = new Map(planned.map(({ lotId, massG }) => [lotId, massG]));
+    // Its own reservation does not stand in its way.
+    if (request.seed !== undefined) await forgetReservedSeed(tx, clubId, batch.id);
+    const { honey, seed } = await this.partsFor(tx, caller, request, batch.memberId, plannedG);
+    if (request.honey !== undefined) await replaceHoney(tx, clubId, batch.id, honey);
+    await reserveSeed(tx, clubId, batch.id, seed);
+  }
+
+  /**
+   * The honey that a body means for a batch, and the seed to be reserved for it. Whether the honey suffices when seed is stirred in, the
+   * draw will tell; the seed is there from now on.
+   */
+  private async partsFor(
+    tx: Transaction,
+    caller: ClubCaller,
+    wanted: Pick<BatchChangeRequest, 'honey' | 'seed'>,
+    memberId: string,
     plannedG: ReadonlyMap<string, number>,
-  ): Promise<Part[]> {
-    const held = await this.ledger.hold(
-      tx,
-      caller.clubId,
-      wanted.map(({ lotId }) => lotId),
-    );
-    const masses = wanted.map(({ lotId, massKg }) => ({ lotId, massG: gramsOf(massKg) }));
-    const parts = this.ledger.partsOf(held, masses, '#/honey');
-    for (const part of parts) {
+  ): Promise<{ honey: Part[]; seed: Part[] }> {
+    const wantedHoney = gramsOfEach(wanted.honey);
+    const wantedSeed = gramsOfEach(wanted.seed);
+    const lotIds = [...wantedHoney, ...wantedSeed].map(({ lotId }) => lotId);
+    const held = await this.ledger.hold(tx, caller.clubId, lotIds);
+    const honey = this.ledger.partsOf(held, wantedHoney, '#/honey');
+    for (const part of honey) {
       this.ledger.refuseUnlessKind(part, 'honey');
       refuseHoneyOfOthers(caller, part, plannedG);
       this.ledger.refuseUnlessEnough(part);
     }
-    return parts;
+    const seed = this.ledger.partsOf(held, wantedSeed, '#/seed');
+    for (const part of seed) {
+      this.ledger.refuseUnlessKind(part, 'seed');
+      refuseSeedOfOthers(memberId, part);
+      this.ledger.refuseUnlessEnough(part);
+    }
+    return { honey, seed };
   }
 }
 
@@ -144,4 +173,8 @@ async function readBatch(tx: Transaction, caller: ClubCaller, id: string): Promi
 
 function massesOf(parts: readonly Part[]): { lotId: string; massG: number }[] {
   return parts.map(({ lot, massG }) => ({ lotId: lot.id, massG }));
+}
+
+function gramsOfEach(wanted: readonly LotMassRequest[] = []): { lotId: string; massG: number }[] {
+  return wanted.map(({ lotId, massKg }) => ({ lotId, massG: gramsOf(massKg) }));
 }

@@ -28,9 +28,6 @@ export function refuseOtherFields(request: StepRequest): void {
       throw invalidField(`#/${field}`, `${field} goes with ${kindsOf[field].join(' or ')} only.`);
     }
   }
-  if (kind === 'seeded' && request.seed === undefined) {
-    throw invalidField('#', 'seed must name at least one lot of seed.');
-  }
   if (kind === 'potted') {
     if (request.pots === undefined) throw invalidField('#', 'pots must name at least one size.');
     refuseRepeatedSizes(request.pots);

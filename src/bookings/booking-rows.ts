@@ -11,7 +11,7 @@ const bookingColumns = Prisma.sql`
   (select coalesce(array_agg(l.number order by l.number), '{}') from booking_place h
    join place l on l.club_id = h.club_id and l.id = h.place_id
    where h.club_id = b.club_id and h.booking_id = b.id) as places,
-  b.note, b.created_at as "createdAt", b.released_at as "releasedAt", b.cancelled_at as "cancelledAt",
+  b.plan_id as "planId", b.note, b.created_at as "createdAt", b.released_at as "releasedAt", b.cancelled_at as "cancelledAt",
   b.kept_for_id as "keptForId", b.kept_until as "keptUntil", b.arrived_at as "arrivedAt", b.cleared_at as "clearedAt"
   from booking b
   join station s on s.club_id = b.club_id and s.id = b.station_id
@@ -75,6 +75,33 @@ export async function ownBooking(
   const row = await readBooking(tx, caller.clubId, id);
   if (row.memberId !== caller.memberId && caller.role !== 'steward') throw new Refusal('not-yours');
   return row;
+}
+
+/** The bookings of a plan that are not cancelled, locked. */
+export async function chainOfPlan(
+  tx: Transaction,
+  clubId: string,
+  planId: string,
+): Promise<BookingRow[]> {
+  await tx.$queryRaw(Prisma.sql`
+    select 1 from booking where club_id = ${clubId}::uuid and plan_id = ${planId}::uuid and active order by id for update`);
+  return tx.$queryRaw<BookingRow[]>(Prisma.sql`
+    select ${bookingColumns} where b.club_id = ${clubId}::uuid and b.plan_id = ${planId}::uuid and b.active order by b.starts_at, b.id`);
+}
+
+/** The stations of a booking and of those that hang on it, so that they can be locked before the bookings are. */
+export async function stationsOf(
+  tx: Transaction,
+  caller: ClubCaller,
+  id: string,
+): Promise<{ stationId: string; chainStationIds: string[] }> {
+  const [held] = await tx.$queryRaw<{ stationId: string; chainStationIds: string[] }[]>(Prisma.sql`
+    select b.station_id as "stationId", array(
+      select distinct o.station_id from booking o
+      where o.club_id = b.club_id and o.plan_id = b.plan_id and o.active) as "chainStationIds"
+    from booking b where b.club_id = ${caller.clubId}::uuid and b.id = ${id}::uuid`);
+  if (held === undefined) throw new Refusal('not-found');
+  return held;
 }
 
 /** The station of a booking, so that it can be locked before the booking is. */

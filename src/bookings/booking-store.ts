@@ -7,21 +7,27 @@ import type { StationDiary } from '../stations/station-diary';
 import type { BookingRequest } from './bookings.requests';
 import type { Wished } from './wished-booking';
 
+/** What is booked, and for which batch and plan. */
+type Wanted = Pick<
+  BookingRequest,
+  'stationId' | 'duty' | 'minC' | 'maxC' | 'startsAt' | 'endsAt' | 'batchId' | 'note'
+> & { planId?: string };
+
 /** Writes the booking, its places and the history in one statement: the station is locked meanwhile. */
 export async function insertBooking(
   tx: Transaction,
   caller: ClubCaller,
   memberId: string,
-  diary: StationDiary,
-  request: BookingRequest,
+  changeoverMinutes: number,
+  request: Wanted,
   placeIds: readonly string[],
 ): Promise<{ id: string; createdAt: Date }> {
   const { startsAt, endsAt } = request;
   const [made] = await tx.$queryRaw<{ id: string; createdAt: Date }[]>(Prisma.sql`
     with made as (
-      insert into booking (club_id, station_id, duty, member_id, batch_id, min_deci_c, max_deci_c, starts_at, ends_at, changeover_minutes, note)
+      insert into booking (club_id, station_id, duty, member_id, batch_id, min_deci_c, max_deci_c, starts_at, ends_at, changeover_minutes, note, plan_id)
       values (${caller.clubId}::uuid, ${request.stationId}::uuid, ${request.duty}::duty, ${memberId}::uuid, ${request.batchId ?? null}::uuid,
-        ${deciOf(request.minC)}, ${deciOf(request.maxC)}, ${startsAt}, ${endsAt}, ${diary.times.changeoverMinutes}, ${request.note ?? ''})
+        ${deciOf(request.minC)}, ${deciOf(request.maxC)}, ${startsAt}, ${endsAt}, ${changeoverMinutes}, ${request.note ?? ''}, ${request.planId ?? null}::uuid)
       returning id, created_at
     ), held as (
       insert into booking_place (club_id, booking_id, place_id, station_id, starts_at, ends_at)

@@ -67,6 +67,7 @@ export class BookingsController {
     'duty-window',
     'club-closed',
     'fair-share',
+    'plan-upset',
     'booking-begun',
     'booking-over',
     'offer-open',

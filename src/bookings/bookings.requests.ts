@@ -70,6 +70,12 @@ export class BookingChange {
 
   @YesNo({ optional: true, is: 'A steward may book beyond the member’s fair share.' })
   overFairShare?: boolean;
+
+  @YesNo({
+    optional: true,
+    is: 'Of a booking that was booked with a plan: true moves the bookings that hang on it along, false moves it alone. Left out: asked, where it matters.',
+  })
+  moveTheRest?: boolean;
 }
 
 export class ArrivalRequest {

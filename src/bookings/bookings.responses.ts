@@ -27,6 +27,9 @@ export class BookingResponse {
   @Id({ nullable: true })
   batchId!: string | null;
 
+  @Id({ nullable: true, is: 'The plan that it was booked with: other bookings may hang on it.' })
+  planId!: string | null;
+
   @TemperatureC()
   minC!: number;
 
@@ -79,6 +82,7 @@ export interface BookingRow {
   memberId: string;
   memberName: string;
   batchId: string | null;
+  planId: string | null;
   minDeciC: number;
   maxDeciC: number;
   startsAt: Date;
@@ -103,6 +107,7 @@ export function toBookingResponse(row: BookingRow): BookingResponse {
     memberId: row.memberId,
     memberName: row.memberName,
     batchId: row.batchId,
+    planId: row.planId,
     minC: row.minDeciC / 10,
     maxC: row.maxDeciC / 10,
     startsAt: row.startsAt.toISOString(),

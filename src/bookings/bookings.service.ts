@@ -9,25 +9,28 @@ import { deciOf } from '../platform/fields';
 import { given } from '../platform/given';
 import { pageOf, startOf, type Page } from '../platform/paging';
 import type { StationDiary } from '../stations/station-diary';
+import { restToMove, type MoveOfRest } from '../plans/plan-moves';
 import { StationsService } from '../stations/stations.service';
 import { endWish } from '../waiting/end-wish';
 import { offerFreedTimes } from '../waiting/offer-freed-times';
 import { passOnLapsedOffers } from '../waiting/pass-on-lapsed-offers';
+import { holderOf, refuseBatchOfOthers } from './booking-holder';
 import { placesOrRefusal } from './booking-refusal';
 import {
   bookingQuery,
+  chainOfPlan,
   filtersOf,
   listQuery,
   ownBooking,
   readBooking,
   stationOf,
+  stationsOf,
 } from './booking-rows';
 import { isOverstay, refuseIfKept, refuseIfOver, refuseOtherPlaces } from './booking-state';
 import { insertBooking, updateBooking } from './booking-store';
 import type { BookingChange, BookingQuery, BookingRequest } from './bookings.requests';
 import { toBookingResponse, type BookingResponse, type BookingRow } from './bookings.responses';
 import { lockFairShare, refuseBeyondShare } from './fair-share';
-import { refuseBatchOfOthers } from './refuse-batch-of-others';
 import { atAnyHour, auditWaivers, refuseWaiversOfMembers } from './room-rules';
 import { tellHolder } from './tell-holder';
 import { refuseBadTimes, refuseOverload, wishedNow, wishOf, type Wished } from './wished-booking';
@@ -82,7 +85,14 @@ export class BookingsService {
         request,
       );
       refuseOverload(diary, request);
-      const made = await insertBooking(tx, caller, holder.id, diary, request, placeIds);
+      const made = await insertBooking(
+        tx,
+        caller,
+        holder.id,
+        diary.times.changeoverMinutes,
+        request,
+        placeIds,
+      );
       await auditWaivers(tx, caller, made.id, request);
       return toBookingResponse({
         ...made,
@@ -92,6 +102,7 @@ export class BookingsService {
         memberId: holder.id,
         memberName: holder.name,
         batchId: request.batchId ?? null,
+        planId: null,
         minDeciC: deciOf(request.minC),
         maxDeciC: deciOf(request.maxC),
         startsAt: request.startsAt,
@@ -113,11 +124,11 @@ export class BookingsService {
     refuseWaiversOfMembers(caller, change);
     return this.database.write(caller, async (tx) => {
       const now = this.clock.now();
-      const heldAt = await stationOf(tx, caller, id);
+      const { stationId: heldAt, chainStationIds } = await stationsOf(tx, caller, id);
       const share = await lockFairShare(tx, caller.clubId, { bookingId: id });
       const stationId = change.stationId ?? heldAt;
       // In the order of their ids, so that two moves never wait for each other.
-      for (const one of [...new Set([heldAt, stationId])].sort()) {
+      for (const one of [...new Set([heldAt, stationId, ...chainStationIds])].sort()) {
         await this.lockStation(tx, caller, one);
       }
       const current = await ownBooking(tx, caller, id);
@@ -154,13 +165,48 @@ export class BookingsService {
         ({ placeNumbers }) => placesKept(placeNumbers, current, stationId),
       );
       if (overstays) refuseOtherPlaces(current, stationId, numbersOf(diary, placeIds));
+      const rest = await this.restOf(tx, caller, current, wanted, change.moveTheRest);
       await updateBooking(tx, caller, id, diary, wanted, placeIds);
       await audit(tx, caller, 'booking.moved', id, change);
-      for (const one of new Set([heldAt, stationId])) await offerFreedTimes(tx, caller, one, now);
+      for (const one of rest) await this.moveAlong(tx, caller, one);
+      for (const one of new Set([heldAt, stationId, ...chainStationIds])) {
+        await offerFreedTimes(tx, caller, one, now);
+      }
       const moved = await readBooking(tx, caller.clubId, id);
       await tellHolder(tx, caller, 'moved', moved);
       return toBookingResponse(moved);
     });
+  }
+
+  /** What of its plan has to move with a booking whose times change. */
+  private async restOf(
+    tx: Transaction,
+    caller: ClubCaller,
+    current: BookingRow,
+    wanted: Wished,
+    moveTheRest: boolean | undefined,
+  ): Promise<MoveOfRest<BookingRow>[]> {
+    const { planId } = current;
+    if (planId === null || moveTheRest === false || isAtSameTime(wanted, current)) return [];
+    const chain = await chainOfPlan(tx, caller.clubId, planId);
+    const now = this.clock.now();
+    return restToMove(tx, caller, { planId, current, wanted, chain, moveTheRest, now });
+  }
+
+  private async moveAlong(
+    tx: Transaction,
+    caller: ClubCaller,
+    { row, startsAt, endsAt }: MoveOfRest<BookingRow>,
+  ): Promise<void> {
+    const wanted = { ...wishedNow(row), startsAt, endsAt };
+    const { diary, placeIds } = await placesOrRefusal(
+      this.diaryReader(tx, caller, row.stationId, false, row.id),
+      wishOf(wanted),
+      wanted,
+      ({ placeNumbers }) => placesKept(placeNumbers, row, row.stationId),
+    );
+    await updateBooking(tx, caller, row.id, diary, wanted, placeIds);
+    await audit(tx, caller, 'booking.moved', row.id, { startsAt, endsAt });
   }
 
   /** Gives up a booking that has not begun. */
@@ -249,23 +295,4 @@ function placesKept(
 
 function numbersOf(diary: StationDiary, placeIds: readonly string[]): number[] {
   return placeIds.map((id) => diary.placeNumbers.get(id) ?? 0).sort((a, b) => a - b);
-}
-
-async function holderOf(
-  tx: Transaction,
-  caller: ClubCaller,
-  { memberId }: BookingRequest,
-): Promise<{ id: string; name: string }> {
-  if (memberId === undefined || memberId === caller.memberId) {
-    return { id: caller.memberId, name: caller.personName };
-  }
-  if (caller.role !== 'steward') {
-    throw new Refusal('not-yours', 'Only a steward books for another member: leave memberId out.');
-  }
-  const member = await tx.member.findFirst({
-    where: { clubId: caller.clubId, id: memberId, leftAt: null },
-    include: { person: true },
-  });
-  if (member === null) throw invalidField('#/memberId', 'The club has no such member.');
-  return { id: member.id, name: member.person.name };
 }

@@ -29,8 +29,22 @@ export function writeCalendar(row: CalendarRow, ownMemberId: string): string {
   for (const closure of row.closures) addClosure(calendar, closure);
   for (const closedDay of row.closedDays) addClosedDay(calendar, closedDay);
   // RFC 5545, 3.1: each line ends with CRLF, the last one too.
-  return `${calendar.toString().trimEnd()}\r\n`;
+  const text = `${calendar.toString().trimEnd()}\r\n`;
+  return calendar.length() > 0 ? text : text.replace('END:VCALENDAR', `${utc}END:VCALENDAR`);
 }
+
+/** RFC 5545, 3.6: a calendar holds one component at least. An empty diary has the time zone of its times. */
+const utc = [
+  'BEGIN:VTIMEZONE',
+  'TZID:Etc/UTC',
+  'BEGIN:STANDARD',
+  'DTSTART:19700101T000000',
+  'TZOFFSETFROM:+0000',
+  'TZOFFSETTO:+0000',
+  'END:STANDARD',
+  'END:VTIMEZONE',
+  '',
+].join('\r\n');
 
 function addBooking(calendar: ICalCalendar, booking: CalendarBooking, ownMemberId: string): void {
   const isOwn = booking.memberId === ownMemberId;

@@ -13,6 +13,8 @@ export interface HeldLot {
   name: string;
   holderId: string;
   remainingMassG: number;
+  /** Of that: seed reserved for batches. */
+  reservedMassG: number;
   depth: number;
   grain: Grain | null;
 }
@@ -41,11 +43,15 @@ export class LotLedger {
   /** Locks lots of the caller's club, always in the order of their ids, so that two transactions never wait for each other. */
   async hold(tx: Transaction, clubId: string, lotIds: string[]): Promise<Map<string, HeldLot>> {
     if (lotIds.length === 0) return new Map();
-    const lots = await tx.$queryRaw<HeldLot[]>(Prisma.sql`
+    const lots = await tx.$queryRaw<Omit<HeldLot, 'reservedMassG'>[]>(Prisma.sql`
       select id, kind::text as kind, name, holder_id as "holderId", remaining_mass_g as "remainingMassG", depth, grain::text as grain
       from lot where club_id = ${clubId}::uuid and id = any(${lotIds}::uuid[])
       order by id for no key update`);
-    return new Map(lots.map((lot) => [lot.id, lot]));
+    const seed = lots.filter(({ kind }) => kind === 'seed').map(({ id }) => id);
+    const reservedG = await reservedOf(tx, clubId, seed);
+    return new Map(
+      lots.map((lot) => [lot.id, { ...lot, reservedMassG: reservedG.get(lot.id) ?? 0 }]),
+    );
   }
 
   /** The lots that a body asks for in the list at `pointer`, each once, with their masses. */
@@ -71,12 +77,26 @@ export class LotLedger {
     throw new Refusal('lot-unsuitable', detail, { errors: [{ pointer: lotPointer, detail }] });
   }
 
+  /** Refuses more than the lot holds, and seed that is reserved for some batch. */
   refuseUnlessEnough({ lot, massG, massPointer }: Part): void {
-    if (massG <= lot.remainingMassG) return;
-    const detail = `“${lot.name}” has ${kgOf(lot.remainingMassG)} kg left, not ${kgOf(massG)} kg.`;
-    throw new Refusal('not-enough-mass', detail, {
+    const freeMassG = lot.remainingMassG - lot.reservedMassG;
+    if (massG <= freeMassG) return;
+    const offers = { lotId: lot.id, remainingMassKg: kgOf(lot.remainingMassG) };
+    if (massG > lot.remainingMassG) {
+      const detail = `“${lot.name}” has ${kgOf(lot.remainingMassG)} kg left, not ${kgOf(massG)} kg.`;
+      throw new Refusal('not-enough-mass', detail, {
+        errors: [{ pointer: massPointer, detail }],
+        offers,
+      });
+    }
+    const detail = `Of the ${kgOf(lot.remainingMassG)} kg left of “${lot.name}”, ${kgOf(lot.reservedMassG)} kg are reserved for batches: ${kgOf(freeMassG)} kg are free.`;
+    throw new Refusal('seed-reserved', detail, {
       errors: [{ pointer: massPointer, detail }],
-      offers: { lotId: lot.id, remainingMassKg: kgOf(lot.remainingMassG) },
+      offers: {
+        ...offers,
+        reservedMassKg: kgOf(lot.reservedMassG),
+        freeMassKg: kgOf(freeMassG),
+      },
     });
   }
 
@@ -134,6 +154,22 @@ export class LotLedger {
     });
     return id;
   }
+}
+
+/**
+ * What is reserved of each of these lots. Read by a statement of its own once they are held: the one that waits for them would not see
+ * what was reserved while it waited.
+ */
+async function reservedOf(
+  tx: Transaction,
+  clubId: string,
+  lotIds: string[],
+): Promise<Map<string, number>> {
+  if (lotIds.length === 0) return new Map();
+  const rows = await tx.$queryRaw<{ lotId: string; massG: number }[]>(Prisma.sql`
+    select lot_id as "lotId", sum(mass_g)::int as "massG" from batch_seed
+    where club_id = ${clubId}::uuid and lot_id = any(${lotIds}::uuid[]) and active group by lot_id`);
+  return new Map(rows.map(({ lotId, massG }) => [lotId, massG]));
 }
 
 const wordsOf: Record<LotKind, string> = {

@@ -10,6 +10,7 @@ export interface LotRow {
   holderName: string;
   initialMassG: number;
   remainingMassG: number;
+  reservedMassG: number;
   usedMassG: number;
   lentMassG: number;
   pottedMassG: number;
@@ -33,7 +34,9 @@ export interface LotRow {
 export function lotRows(clubId: string, condition: Prisma.Sql, limit: number): Prisma.Sql {
   return Prisma.sql`
     select l.id, l.kind::text as kind, l.name, l.holder_id as "holderId", p.name as "holderName",
-      l.initial_mass_g as "initialMassG", l.remaining_mass_g as "remainingMassG", l.used_mass_g as "usedMassG",
+      l.initial_mass_g as "initialMassG", l.remaining_mass_g as "remainingMassG",
+      (select coalesce(sum(r.mass_g), 0)::int from batch_seed r
+        where r.club_id = l.club_id and r.lot_id = l.id and r.active) as "reservedMassG", l.used_mass_g as "usedMassG",
       l.lent_mass_g as "lentMassG", l.potted_mass_g as "pottedMassG", l.lost_mass_g as "lostMassG",
       l.input_mass_g as "inputMassG", l.depth, l.moisture_centi_percent as "moistureCentiPercent",
       l.refractive_index_e5 as "refractiveIndexE5", l.read_at_deci_c as "readAtDeciC",

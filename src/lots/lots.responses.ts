@@ -70,6 +70,13 @@ export class LotResponse {
   @MassKg({ min: 0, max: 1_000_000 })
   remainingMassKg!: number;
 
+  @MassKg({
+    min: 0,
+    max: 1_000_000,
+    is: 'Of what remains: seed reserved for batches, which nobody else may draw.',
+  })
+  reservedMassKg!: number;
+
   @MassKg({ min: 0, max: 1_000_000 })
   usedMassKg!: number;
 
@@ -137,6 +144,7 @@ export function toLotResponse(row: LotRow): LotResponse {
     holder: { id: row.holderId, name: row.holderName },
     initialMassKg: kgOf(row.initialMassG),
     remainingMassKg: kgOf(row.remainingMassG),
+    reservedMassKg: kgOf(row.reservedMassG),
     usedMassKg: kgOf(row.usedMassG),
     lentMassKg: kgOf(row.lentMassG),
     pottedMassKg: kgOf(row.pottedMassG),

@@ -60,11 +60,13 @@ export class Database implements OnApplicationShutdown {
 
   /**
    * Runs the work in one transaction and answers what it answers. A repeat of the caller's Idempotency-Key gets the kept answer, and
-   * the work does not run; a lost race for rows is run again.
+   * the work does not run; a lost race for rows is run again. `completed` may make more of a refusal, once nothing is left of the work:
+   * what it offers may have to be looked for, and filed.
    */
   async write<Answer>(
     caller: AnyCaller,
     work: (tx: Transaction) => Promise<Answer>,
+    completed: (refusal: Refusal) => Promise<Refusal> = (refusal) => Promise.resolve(refusal),
   ): Promise<Answer> {
     const want = caller.idempotency;
     try {
@@ -76,7 +78,9 @@ export class Database implements OnApplicationShutdown {
         await keepAnswer(tx, want, { answer });
         return answer;
       });
-    } catch (error) {
+    } catch (thrown) {
+      const isNew = thrown instanceof Refusal && want?.replayed !== true;
+      const error = isNew ? await completed(thrown) : thrown;
       // A refusal for the state of things is an answer too: the repeat gets the same one.
       if (want?.replayed === false && error instanceof Refusal && isKept(error)) {
         const { code, detail, more } = error;

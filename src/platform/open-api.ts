@@ -58,7 +58,10 @@ const tags: [name: string, description: string][] = [
   ['members', 'Who is in the club, and who was.'],
   ['floral sources', 'What the bees of the club work, and how such honey sets.'],
   ['opening hours', 'When people may come into the room, and days on which nobody does.'],
-  ['stations', 'Warming cabinets, cool rooms and benches, when they are out of use, and when they keep to one duty.'],
+  [
+    'stations',
+    'Warming cabinets, cool rooms and benches, when they are out of use, and when they keep to one duty.',
+  ],
   ['bookings', 'Places of a station for a time: the diary on the door.'],
   ['waiting list', 'Who waits for places when the room is full.'],
   ['lots', 'Honey, seed and creamed honey: whose, how much, what is in it, where it went.'],

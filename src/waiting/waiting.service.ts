@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { refuseUnlessServed } from '../bookings/booking-refusal';
 import { lockFairShare, refuseBeyondShare } from '../bookings/fair-share';
-import { refuseBatchOfOthers } from '../bookings/refuse-batch-of-others';
+import { refuseBatchOfOthers } from '../bookings/booking-holder';
 import { nextFreeTimes } from '../core/planning/next-free-times';
 import { invalidField, Refusal } from '../core/refusal';
 import { notify } from '../notices/notify';

@@ -278,3 +278,7 @@ test('nobody reads a calendar without signing in or a feed', async () => {
   const { status } = await request(service.url).get(`/api/v1${club.path}/calendar.ics`);
   expect(status).toBe(401);
 });
+
+test('an empty diary is a calendar, too', async () => {
+  expect(await eventsOf(club.ben)).toEqual([]);
+});

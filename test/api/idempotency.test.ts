@@ -7,6 +7,7 @@ import { Browser } from '../support/browser';
 import { checksumOf } from '../support/checksum';
 import { aFullClub, type Things } from '../support/full-club';
 import { aLotBody, minutesAgo } from '../support/lots';
+import { aPlanWish } from '../support/plan-room';
 import { ahead, aWaitingWish, aWish, hoursLater } from '../support/room';
 import { addressOf, declaredRoutes, type DeclaredRoute } from '../support/routes';
 import { useService } from '../support/service';
@@ -118,6 +119,8 @@ const wishes: Record<string, () => Promise<Wish> | Wish> = {
   'POST /clubs/:clubId/notices/all/read': () => bySteward({}),
   'POST /clubs/:clubId/notices/:id/read': () => bySteward({}),
   'POST /clubs/:clubId/calendar-feeds': () => inBrowser(club.ada.personId, { name: 'Phone' }),
+  'POST /clubs/:clubId/plans': async () => byAda(await anotherPlanWish()),
+  'POST /clubs/:clubId/plans/:id/booking': () => byAda({ alternative: 0 }),
   'POST /clubs/:clubId/loans': () =>
     byAda({
       lotId: things['lots'],
@@ -126,6 +129,14 @@ const wishes: Record<string, () => Promise<Wish> | Wish> = {
       at: minutesAgo(1),
     }),
 };
+
+/** Honey to plan another run with. */
+async function anotherPlanWish(): Promise<object> {
+  const honey = await club.ada
+    .post(`${club.path}/lots`, aLotBody(things['floral-sources']!))
+    .expect(201);
+  return aPlanWish({ honeyId: String(honey.body.id) });
+}
 
 interface Wish {
   personId: string;

@@ -1,5 +1,6 @@
 import { breaches } from '../support/checker';
 import { aLot, aSource } from '../support/lots';
+import { aPlan, aPlanRoom } from '../support/plan-room';
 import { aCabinet, ahead, aWish, hoursLater } from '../support/room';
 import { useService } from '../support/service';
 import { aClub } from '../support/world';
@@ -18,6 +19,13 @@ test('the checker finds nothing in good order, and each breach when there is one
   const later = { startsAt: hoursLater(end, 1), endsAt: hoursLater(end, 5) };
   const third = await club.ben.post(bookings, aWish(stationId, later)).expect(201);
   const lotId = await aLot(club.ada, club, await aSource(service, club.clubId));
+  const room = await aPlanRoom(service, club);
+  const plan = await aPlan(club.ada, room);
+  const booked = await club.ada
+    .post(`${room.plans}/${plan.id}/booking`, { alternative: 0 })
+    .expect(200);
+  const batchId = String(booked.body.batchId);
+  const benchId = String(booked.body.bookings[1].bookingId);
   expect(await breaches(service.database)).toEqual([]);
 
   await breakIt(
@@ -45,6 +53,24 @@ test('the checker finds nothing in good order, and each breach when there is one
      values ('${club.clubId}', '${stationId}', '${ahead(3).toISOString()}', '${end.toISOString()}', '', '${club.steward.memberId}')`,
   );
   await expectBreach('a booking while the station is closed');
+
+  await breakIt(
+    'alter table batch_seed disable trigger seed_reserved_within_lot',
+    `update batch_seed set mass_g = 5001 where batch_id = '${batchId}'`,
+  );
+  await expectBreach('more seed is reserved than its lot holds');
+
+  await breakIt(
+    `insert into batch_step (club_id, batch_id, kind, at, recorded_by_id)
+     values ('${club.clubId}', '${batchId}', 'abandoned', now(), '${club.ada.memberId}')`,
+  );
+  await expectBreach('seed is still reserved for a batch that was seeded or given up');
+
+  await breakIt(`update booking set batch_id = null where id = '${benchId}'`);
+  await expectBreach('a booking of a plan that was not booked, or of another batch');
+
+  await breakIt(`update booking set plan_id = null where id = '${benchId}'`);
+  await expectBreach('a booked plan without all of its parts');
 
   await breakIt(
     'alter table lot disable trigger lot_masses_by_movement_only',

@@ -63,6 +63,22 @@ const questions: Record<string, string> = {
   'inputs of a lot do not add up to what was declared': `
     select l.id, l.name from lot l
     where l.input_mass_g <> (select coalesce(sum(i.mass_g), 0) from lot_input i where i.club_id = l.club_id and i.child_id = l.id)`,
+  'more seed is reserved than its lot holds': `
+    select l.id, l.name from lot l
+    where l.remaining_mass_g < (
+      select coalesce(sum(r.mass_g), 0) from batch_seed r where r.club_id = l.club_id and r.lot_id = l.id and r.active)`,
+  'seed is still reserved for a batch that was seeded or given up': `
+    select r.batch_id from batch_seed r join batch_step s on s.club_id = r.club_id and s.batch_id = r.batch_id
+    where r.active and s.kind in ('seeded', 'abandoned')`,
+  'a booked plan without all of its parts': `
+    select n.id from plan n where n.batch_id is not null and (
+      not exists (select from batch_honey h where h.club_id = n.club_id and h.batch_id = n.batch_id)
+      or not exists (select from batch_seed r where r.club_id = n.club_id and r.batch_id = n.batch_id)
+      or (select array_agg(b.duty order by b.duty) from booking b where b.club_id = n.club_id and b.plan_id = n.id)
+        is distinct from '{warm,cool,bench}'::duty[])`,
+  'a booking of a plan that was not booked, or of another batch': `
+    select b.id from booking b join plan n on n.club_id = b.club_id and n.id = b.plan_id
+    where n.batch_id is distinct from b.batch_id`,
   'an input that is no deeper than what it came from': `
     select i.child_id from lot_input i join lot c on c.id = i.child_id join lot p on p.id = i.parent_id where c.depth <= p.depth`,
   'a change of a booking without its entry in the history': `

@@ -1,4 +1,5 @@
 import { aSource, aSeededBatch, aLot, minutesAgo } from './lots';
+import { aPlanRoom, aPlanWish } from './plan-room';
 import { aCabinet, ahead, aWaitingWish, aWish } from './room';
 import type { Service } from './service';
 import { Browser } from './browser';
@@ -48,6 +49,7 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
       at: minutesAgo(1),
     }),
   );
+  const plan = await planOf(service, club);
   const probe = await idOf(
     ada.post(`${path}/probes`, { name: 'Top shelf', stationId: station, placedAt: minutesAgo(60) }),
   );
@@ -86,6 +88,7 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
     steps: firstOf(steps.body),
     'setting-checks': check,
     loans: loan,
+    plans: plan,
     probes: probe,
     notices: firstOf(notices.body),
     'calendar-feeds': feed,
@@ -98,6 +101,12 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
 
 function firstOf(page: unknown): string {
   return (page as { items: { id: string }[] }).items[0]?.id ?? '';
+}
+
+/** A plan of Ada’s in a room of its own stations, not booked. */
+async function planOf(service: Service, club: ClubWorld): Promise<string> {
+  const room = await aPlanRoom(service, club);
+  return idOf(club.ada.post(room.plans, aPlanWish(room)));
 }
 
 async function idOf(answer: PromiseLike<{ status: number; body: unknown }>): Promise<string> {

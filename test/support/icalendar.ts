@@ -30,13 +30,21 @@ export function readCalendar(text: string): { name: string | undefined; events: 
   take('BEGIN', 'VCALENDAR');
   const own: Line[] = [];
   const events: CalendarEvent[] = [];
+  const zone: Line[] = [];
+  let components = 0;
   while (lines[0]?.name !== 'END') {
     const line = lines.shift();
     if (line === undefined) return fail('The calendar does not end');
     if (line.name !== 'BEGIN') {
       // 3.6: calendar properties come before the components.
-      if (events.length > 0) fail('A calendar property after an event', line);
+      if (components > 0) fail('A calendar property after an event', line);
       own.push(line);
+      continue;
+    }
+    components++;
+    if (line.value === 'VTIMEZONE') {
+      while (lines[0] !== undefined && lines[0].value !== 'VTIMEZONE') zone.push(lines.shift()!);
+      take('END', 'VTIMEZONE');
       continue;
     }
     if (line.value !== 'VEVENT') fail('An unknown component', line);
@@ -47,6 +55,12 @@ export function readCalendar(text: string): { name: string | undefined; events: 
   }
   take('END', 'VCALENDAR');
   if (lines.length > 0) fail('Something after the end', lines[0]);
+  if (components === 0) fail('3.6: a calendar holds one component at least');
+  // 3.6.5: a time zone has a TZID and a STANDARD with these three.
+  const parts = ['TZID', 'BEGIN', 'DTSTART', 'TZOFFSETFROM', 'TZOFFSETTO', 'END'];
+  if (zone.length > 0 && zone.map((line) => line.name).join() !== parts.join()) {
+    fail('An incomplete time zone');
+  }
 
   onlyOnce(
     own,

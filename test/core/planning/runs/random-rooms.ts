@@ -74,6 +74,7 @@ export const smallClub = (stepMinutes: number): fc.Arbitrary<{ room: Room; run: 
           changeoverMinutes: drawn.changeover * stepMinutes,
           bookings: [],
           closures: drawn.closures,
+          open: null,
           dutyWindows: drawn.windows.map(([duty, start, length]) => ({
             duty: duties[duty] ?? 'warm',
             ...span(start, length),

@@ -39,6 +39,7 @@ const station = (stationId: string, duties: Duty[], places: number): RoomStation
   changeoverMinutes: 30,
   bookings: [],
   closures: [],
+  open: null,
   dutyWindows: [],
 });
 
