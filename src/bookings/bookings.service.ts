@@ -29,7 +29,14 @@ import { toBookingResponse, type BookingResponse, type BookingRow } from './book
 import { lockFairShare, refuseBeyondShare } from './fair-share';
 import { atAnyHour, auditWaivers, refuseWaiversOfMembers } from './room-rules';
 import { tellHolder } from './tell-holder';
-import { isAtSameTime, refuseBadTimes, refuseOverload, wishedNow, wishOf } from './wished-booking';
+import {
+  isAtSameTime,
+  refuseBadTimes,
+  refuseOverload,
+  wishedNow,
+  wishOf,
+  type Wished,
+} from './wished-booking';
 
 /** Somebody who books "from now" may take a moment to press the button. */
 const graceMs = 15 * 60_000;
