@@ -33,7 +33,14 @@ import { toBookingResponse, type BookingResponse, type BookingRow } from './book
 import { lockFairShare, refuseBeyondShare } from './fair-share';
 import { atAnyHour, auditWaivers, refuseWaiversOfMembers } from './room-rules';
 import { tellHolder } from './tell-holder';
-import { refuseBadTimes, refuseOverload, wishedNow, wishOf, type Wished } from './wished-booking';
+import {
+  isAtSameTime,
+  refuseBadTimes,
+  refuseOverload,
+  wishedNow,
+  wishOf,
+  type Wished,
+} from './wished-booking';
 
 /** Somebody who books "from now" may take a moment to press the button. */
 const graceMs = 15 * 60_000;
@@ -272,13 +279,6 @@ export class BookingsService {
       return anyHour ? atAnyHour(diary) : diary;
     };
   }
-}
-
-/** Opening hours that changed since it was booked do not bear on a booking whose times stay. */
-function isAtSameTime(wanted: Wished, { startsAt, endsAt }: BookingRow): boolean {
-  return (
-    wanted.startsAt.getTime() === startsAt.getTime() && wanted.endsAt.getTime() === endsAt.getTime()
-  );
 }
 
 /** The places that a booking holds already, where it stays at its station. */
