@@ -3,6 +3,7 @@
 //   bookings  against the same transaction, statement by statement, straight through pg
 //   warming   of pails, against small explicit steps on the same grid
 //   planning  of whole runs, against asking of every quarter of an hour
+//   plans     of whole runs, among 100,000 bookings
 //   setting   times: regressions and curves against other libraries' recorded times; and how long others wait while one is computed
 import { fork } from 'node:child_process';
 import { once } from 'node:events';
@@ -17,6 +18,7 @@ import { comparePlanning } from './planning.mjs';
 import { recordStatements } from './record-statements.mjs';
 import { fillBatches } from './fill-batches.mjs';
 import { fillClub } from './fill-club.mjs';
+import { measurePlans } from './plans.mjs';
 import { compareSetting } from './setting.mjs';
 import { compareWhileFitting } from './while-fitting.mjs';
 
@@ -51,6 +53,7 @@ try {
   await compareBookings(service.url, club, recorded.booking);
   await fillBatches(database.url, club);
   await compareWhileFitting(service.url, club, recorded.reads[0].path, { connections, seconds });
+  await measurePlans(service.url, database.url, club);
   console.log(`\nmemory of the service afterwards: ${await service.memoryMb()} MB`);
   for (const child of [service, bare]) child.stop();
 } finally {
