@@ -36,7 +36,7 @@ export async function bookRoom(club: EnteredClub, season: Season): Promise<void>
 /** What lies ahead a member books; what lies behind a steward copies from the paper diary. */
 async function book(club: EnteredClub, booking: BookingRecord, isAhead: boolean): Promise<void> {
   const caller = isAhead ? club.as(booking.member) : club.as(founder.ref);
-  await caller.post(`${club.path}/bookings`, booking.ref, {
+  const { id } = await caller.post<{ id: string }>(`${club.path}/bookings`, booking.ref, {
     stationId: club.id(booking.station),
     duty: booking.duty,
     minC: booking.minC,
@@ -49,4 +49,22 @@ async function book(club: EnteredClub, booking: BookingRecord, isAhead: boolean)
     memberId: club.id(booking.member),
     note: isAhead ? '' : 'From the paper diary.',
   });
+  club.entered(booking.ref, id);
+}
+
+/** Tells what the steps of the batches do not: that crates went on from the cabinet to the cool room, and were fetched in the end. */
+export async function fetchAll(club: EnteredClub, { batches }: Season, now: Date): Promise<void> {
+  await Promise.all(
+    batches.map(async ({ member, steps, bookings }) => {
+      if (!steps.some(({ kind }) => kind === 'shelved')) return;
+      const cool = bookings.filter(({ duty, startsAt }) => duty === 'cool' && startsAt <= now);
+      for (const [index, { ref, startsAt, endsAt }] of cool.entries()) {
+        const address = `${club.path}/bookings/${club.id(ref)}`;
+        const tell = (what: string, body: object) =>
+          club.as(member).post(`${address}/${what}`, `${ref}-${what}`, body);
+        if (index > 0) await tell('arrival', { at: startsAt, placesAreClear: true });
+        if (endsAt <= now) await tell('release', { clearedAt: endsAt });
+      }
+    }),
+  );
 }

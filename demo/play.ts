@@ -2,7 +2,7 @@ import type { ApiClient } from './api';
 import { club } from './club';
 import { bringIn, planBatches, tellStories } from './play-batches';
 import { foundClub, signUpAsFirst } from './play-people';
-import { bookRoom, setUpRoom } from './play-room';
+import { bookRoom, fetchAll, setUpRoom } from './play-room';
 import type { Season } from './records';
 
 // The demo's records, entered through the public REST API and nothing else: an example of how a program works with it. Everything
@@ -31,6 +31,7 @@ export async function play(
   await planBatches(entered, season);
   await bookRoom(entered, season);
   await tellStories(entered, season);
+  await fetchAll(entered, season, new Date());
 
   await entered.founder.patch(entered.path, { name: club.name });
   return true;

@@ -25,6 +25,9 @@ import { JobsModule } from './jobs/jobs.module';
 import { NoticesModule } from './notices/notices.module';
 import { TodayModule } from './today/today.module';
 import { ReckoningsModule } from './reckonings/reckonings.module';
+import { NoShowsModule } from './no-shows/no-shows.module';
+import { OverstaysModule } from './overstays/overstays.module';
+import { WaitingModule } from './waiting/waiting.module';
 import type { Settings } from './platform/settings';
 
 /** The features of the service. */
@@ -47,6 +50,9 @@ export class AppModule {
         OpeningHoursModule,
         StationsModule,
         BookingsModule,
+        WaitingModule,
+        NoShowsModule,
+        OverstaysModule,
         PlansModule,
         LotsModule,
         BatchesModule,

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { noteInRoom } from '../bookings/note-in-room';
 import { refuseFuture } from '../core/refuse-future';
 import { Refusal } from '../core/refusal';
 import { audit } from '../platform/audit';
@@ -49,6 +50,7 @@ export class BatchStepsService {
         },
       });
       await audit(tx, caller, 'batch.step-recorded', batch.id, request);
+      await noteInRoom(tx, caller, batch.id, kind, at);
       const [row] = await tx.$queryRaw<StepRow[]>(
         stepRows(caller.clubId, batch.id, Prisma.sql`and s.kind = ${kind}::step_kind`),
       );

@@ -84,7 +84,8 @@ function wordsFor(
   }
 }
 
-function refuseUnlessServed(diary: StationDiary, wish: Wish): void {
+/** Refuses, by its field, a wish that the station could not serve even if it were empty. */
+export function refuseUnlessServed(diary: StationDiary, wish: Wish): void {
   const served = diary.duties.find(({ duty }) => duty === wish.duty);
   if (served === undefined) {
     const duties = diary.duties.map(({ duty }) => duty).join(', ');

@@ -11,7 +11,8 @@ const bookingColumns = Prisma.sql`
   (select coalesce(array_agg(l.number order by l.number), '{}') from booking_place h
    join place l on l.club_id = h.club_id and l.id = h.place_id
    where h.club_id = b.club_id and h.booking_id = b.id) as places,
-  b.plan_id as "planId", b.note, b.created_at as "createdAt", b.released_at as "releasedAt", b.cancelled_at as "cancelledAt"
+  b.plan_id as "planId", b.note, b.created_at as "createdAt", b.released_at as "releasedAt", b.cancelled_at as "cancelledAt",
+  b.kept_for_id as "keptForId", b.kept_until as "keptUntil", b.arrived_at as "arrivedAt", b.cleared_at as "clearedAt"
   from booking b
   join station s on s.club_id = b.club_id and s.id = b.station_id
   join member m on m.club_id = b.club_id and m.id = b.member_id

@@ -3,7 +3,14 @@ import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
 import type { Page } from '../platform/paging';
 import { Acts, Allow, Answers, Changes, Creates, Lists, Removes } from '../platform/routes';
-import { BookingChange, BookingQuery, BookingRequest } from './bookings.requests';
+import { ArrivalsService } from './arrivals.service';
+import {
+  ArrivalRequest,
+  BookingChange,
+  BookingQuery,
+  BookingRequest,
+  ReleaseRequest,
+} from './bookings.requests';
 import { BookingResponse } from './bookings.responses';
 import { BookingsService } from './bookings.service';
 
@@ -11,7 +18,10 @@ import { BookingsService } from './bookings.service';
 @ApiTags('bookings')
 @Controller('clubs/:clubId/bookings')
 export class BookingsController {
-  constructor(private readonly bookings: BookingsService) {}
+  constructor(
+    private readonly bookings: BookingsService,
+    private readonly arrivals: ArrivalsService,
+  ) {}
 
   @Get()
   @Allow('member', 'read')
@@ -60,6 +70,7 @@ export class BookingsController {
     'plan-upset',
     'booking-begun',
     'booking-over',
+    'offer-open',
   )
   move(
     @Caller() caller: ClubCaller,
@@ -76,10 +87,38 @@ export class BookingsController {
     return this.bookings.cancel(caller, id);
   }
 
+  @Post(':id/arrival')
+  @Allow('member', 'book')
+  @Acts(
+    BookingResponse,
+    'The honey came in',
+    'booking-ahead',
+    'booking-over',
+    'offer-open',
+    'arrived-already',
+    'places-not-cleared',
+  )
+  arrive(
+    @Caller() caller: ClubCaller,
+    @Param('id') id: string,
+    @Body() request: ArrivalRequest,
+  ): Promise<BookingResponse> {
+    return this.arrivals.arrive(caller, id, request);
+  }
+
   @Post(':id/release')
   @Allow('member', 'book')
-  @Acts(BookingResponse, 'Release the rest of a running booking', 'booking-ahead', 'booking-over')
-  release(@Caller() caller: ClubCaller, @Param('id') id: string): Promise<BookingResponse> {
-    return this.bookings.release(caller, id);
+  @Acts(
+    BookingResponse,
+    'The places are clear: the rest of the time is free',
+    'booking-ahead',
+    'booking-over',
+  )
+  release(
+    @Caller() caller: ClubCaller,
+    @Param('id') id: string,
+    @Body() request: ReleaseRequest,
+  ): Promise<BookingResponse> {
+    return this.arrivals.release(caller, id, request);
   }
 }

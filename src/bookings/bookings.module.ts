@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { StationsModule } from '../stations/stations.module';
+import { ArrivalsService } from './arrivals.service';
 import { BookingsController } from './bookings.controller';
 import { BookingsService } from './bookings.service';
 import { FairSharesController } from './fair-shares.controller';
@@ -8,6 +9,6 @@ import { FairSharesService } from './fair-shares.service';
 @Module({
   imports: [StationsModule],
   controllers: [BookingsController, FairSharesController],
-  providers: [BookingsService, FairSharesService],
+  providers: [BookingsService, ArrivalsService, FairSharesService],
 })
 export class BookingsModule {}

@@ -78,6 +78,31 @@ export class BookingChange {
   moveTheRest?: boolean;
 }
 
+export class ArrivalRequest {
+  @Instant({ optional: true, is: 'When the honey came in; now, when left out.' })
+  at?: Date;
+
+  @YesNo({
+    optional: true,
+    is: 'Somebody’s honey is said to stand on the places still: give me other places of the station.',
+  })
+  otherPlaces?: boolean;
+
+  @YesNo({
+    optional: true,
+    is: 'Somebody’s honey is said to stand on the places still: they are clear all the same.',
+  })
+  placesAreClear?: boolean;
+}
+
+export class ReleaseRequest {
+  @Text({ max: 200, optional: true, is: 'Why, for whoever holds it.', example: 'Nobody came' })
+  reason?: string;
+
+  @Instant({ optional: true, is: 'When the places were cleared; now, when left out.' })
+  clearedAt?: Date;
+}
+
 export class BookingQuery extends PageQuery {
   @Id({ optional: true })
   stationId?: string;

@@ -2,7 +2,7 @@ import { Id, Instant, OneOf, TemperatureC, Text } from '../platform/fields';
 import { ApiProperty } from '@nestjs/swagger';
 import { Duty } from '../platform/prisma-client/enums';
 
-export const bookingStates = ['booked', 'released', 'cancelled'] as const;
+export const bookingStates = ['booked', 'kept', 'released', 'cancelled'] as const;
 export type BookingState = (typeof bookingStates)[number];
 
 export class BookingResponse {
@@ -56,8 +56,19 @@ export class BookingResponse {
   @Text({ min: 0, max: 500 })
   note!: string;
 
-  @OneOf(bookingStates)
+  @OneOf(bookingStates, {
+    is: 'kept: for somebody on the waiting list, who has not taken it yet.',
+  })
   state!: BookingState;
+
+  @Instant({ nullable: true, is: 'Taken by then, or it goes to the next in line.' })
+  keptUntil!: string | null;
+
+  @Instant({ nullable: true, is: 'When the honey came in, as far as anybody said.' })
+  arrivedAt!: string | null;
+
+  @Instant({ nullable: true, is: 'When the places were cleared, as far as anybody said.' })
+  clearedAt!: string | null;
 
   @Instant()
   createdAt!: string;
@@ -81,6 +92,10 @@ export interface BookingRow {
   createdAt: Date;
   releasedAt: Date | null;
   cancelledAt: Date | null;
+  keptForId: string | null;
+  keptUntil: Date | null;
+  arrivedAt: Date | null;
+  clearedAt: Date | null;
 }
 
 export function toBookingResponse(row: BookingRow): BookingResponse {
@@ -100,11 +115,15 @@ export function toBookingResponse(row: BookingRow): BookingResponse {
     places: row.places,
     note: row.note,
     state: stateOf(row),
+    keptUntil: row.cancelledAt === null ? (row.keptUntil?.toISOString() ?? null) : null,
+    arrivedAt: row.arrivedAt?.toISOString() ?? null,
+    clearedAt: row.clearedAt?.toISOString() ?? null,
     createdAt: row.createdAt.toISOString(),
   };
 }
 
-function stateOf({ cancelledAt, releasedAt }: BookingRow): BookingState {
+function stateOf({ cancelledAt, releasedAt, keptUntil }: BookingRow): BookingState {
   if (cancelledAt !== null) return 'cancelled';
+  if (keptUntil !== null) return 'kept';
   return releasedAt === null ? 'booked' : 'released';
 }

@@ -11,6 +11,9 @@ import { pageOf, startOf, type Page } from '../platform/paging';
 import type { StationDiary } from '../stations/station-diary';
 import { restToMove, type MoveOfRest } from '../plans/plan-moves';
 import { StationsService } from '../stations/stations.service';
+import { endWish } from '../waiting/end-wish';
+import { offerFreedTimes } from '../waiting/offer-freed-times';
+import { passOnLapsedOffers } from '../waiting/pass-on-lapsed-offers';
 import { holderOf, refuseBatchOfOthers } from './booking-holder';
 import { placesOrRefusal } from './booking-refusal';
 import {
@@ -23,13 +26,21 @@ import {
   stationOf,
   stationsOf,
 } from './booking-rows';
+import { isOverstay, refuseIfKept, refuseIfOver, refuseOtherPlaces } from './booking-state';
 import { insertBooking, updateBooking } from './booking-store';
 import type { BookingChange, BookingQuery, BookingRequest } from './bookings.requests';
 import { toBookingResponse, type BookingResponse, type BookingRow } from './bookings.responses';
 import { lockFairShare, refuseBeyondShare } from './fair-share';
 import { atAnyHour, auditWaivers, refuseWaiversOfMembers } from './room-rules';
 import { tellHolder } from './tell-holder';
-import { refuseBadTimes, refuseOverload, wishedNow, wishOf, type Wished } from './wished-booking';
+import {
+  isAtSameTime,
+  refuseBadTimes,
+  refuseOverload,
+  wishedNow,
+  wishOf,
+  type Wished,
+} from './wished-booking';
 
 /** Somebody who books "from now" may take a moment to press the button. */
 const graceMs = 15 * 60_000;
@@ -107,6 +118,10 @@ export class BookingsService {
         note: request.note ?? '',
         releasedAt: null,
         cancelledAt: null,
+        keptForId: null,
+        keptUntil: null,
+        arrivedAt: null,
+        clearedAt: null,
       });
     });
   }
@@ -125,7 +140,9 @@ export class BookingsService {
       }
       const current = await ownBooking(tx, caller, id);
       refuseIfStale(caller, toBookingResponse(current));
-      refuseIfOver(current, now);
+      refuseIfKept(current);
+      const overstays = isOverstay(current, now);
+      if (!overstays) refuseIfOver(current, now);
       const wanted = { ...wishedNow(current), ...given(change), stationId };
       refuseBadTimes(wanted);
       if (wanted.startsAt.getTime() !== current.startsAt.getTime()) {
@@ -154,10 +171,14 @@ export class BookingsService {
         wanted,
         ({ placeNumbers }) => placesKept(placeNumbers, current, stationId),
       );
+      if (overstays) refuseOtherPlaces(current, stationId, numbersOf(diary, placeIds));
       const rest = await this.restOf(tx, caller, current, wanted, change.moveTheRest);
       await updateBooking(tx, caller, id, diary, wanted, placeIds);
       await audit(tx, caller, 'booking.moved', id, change);
       for (const one of rest) await this.moveAlong(tx, caller, one);
+      for (const one of new Set([heldAt, stationId, ...chainStationIds])) {
+        await offerFreedTimes(tx, caller, one, now);
+      }
       const moved = await readBooking(tx, caller.clubId, id);
       await tellHolder(tx, caller, 'moved', moved);
       return toBookingResponse(moved);
@@ -199,6 +220,7 @@ export class BookingsService {
   cancel(caller: ClubCaller, id: string): Promise<void> {
     return this.database.write(caller, async (tx) => {
       const now = this.clock.now();
+      await this.stations.lock(tx, caller.clubId, await stationOf(tx, caller, id));
       const current = await ownBooking(tx, caller, id);
       refuseIfStale(caller, toBookingResponse(current));
       refuseIfOver(current, now);
@@ -214,25 +236,10 @@ export class BookingsService {
       });
       await audit(tx, caller, 'booking.cancelled', id);
       await tellHolder(tx, caller, 'cancelled', current);
-    });
-  }
-
-  /** Ends a running booking now: the rest of its time is free at once. */
-  release(caller: ClubCaller, id: string): Promise<BookingResponse> {
-    return this.database.write(caller, async (tx) => {
-      const now = this.clock.now();
-      await this.stations.lock(tx, caller.clubId, await stationOf(tx, caller, id));
-      const current = await ownBooking(tx, caller, id);
-      refuseIfOver(current, now);
-      if (current.startsAt >= now) {
-        throw new Refusal('booking-ahead', 'It has not begun: cancel it instead.');
+      if (current.keptForId !== null && current.keptUntil !== null) {
+        await endWish(tx, caller, current.keptForId, 'withdrawn', now);
       }
-      await tx.booking.update({
-        where: { clubId_id: { clubId: caller.clubId, id } },
-        data: { endsAt: now, releasedAt: now },
-      });
-      await audit(tx, caller, 'booking.released', id);
-      return toBookingResponse(await readBooking(tx, caller.clubId, id));
+      await offerFreedTimes(tx, caller, current.stationId, now);
     });
   }
 
@@ -247,6 +254,11 @@ export class BookingsService {
   }
 
   private async lockStation(tx: Transaction, caller: ClubCaller, id: string): Promise<void> {
+    await this.lockNamed(tx, caller, id);
+    await passOnLapsedOffers(tx, caller, id, this.clock.now());
+  }
+
+  private async lockNamed(tx: Transaction, caller: ClubCaller, id: string): Promise<void> {
     await this.stations.lock(tx, caller.clubId, id).catch((error: unknown) => {
       if (error instanceof Refusal && error.code === 'not-found') {
         throw invalidField('#/stationId', 'The club has no such station.');
@@ -269,13 +281,6 @@ export class BookingsService {
   }
 }
 
-/** Opening hours that changed since it was booked do not bear on a booking whose times stay. */
-function isAtSameTime(wanted: Wished, { startsAt, endsAt }: BookingRow): boolean {
-  return (
-    wanted.startsAt.getTime() === startsAt.getTime() && wanted.endsAt.getTime() === endsAt.getTime()
-  );
-}
-
 /** The places that a booking holds already, where it stays at its station. */
 function placesKept(
   placeNumbers: ReadonlyMap<string, number>,
@@ -286,12 +291,6 @@ function placesKept(
   return [...placeNumbers]
     .filter(([, number]) => current.places.includes(number))
     .map(([placeId]) => placeId);
-}
-
-function refuseIfOver(row: BookingRow, now: Date): void {
-  if (row.cancelledAt !== null || row.endsAt <= now) {
-    throw new Refusal('booking-over', 'It is over or cancelled: make a new one.');
-  }
 }
 
 function numbersOf(diary: StationDiary, placeIds: readonly string[]): number[] {

@@ -37,6 +37,13 @@ export function wishedNow(row: BookingRow): Wished {
   };
 }
 
+/** Opening hours that changed since it was booked do not bear on a booking whose times stay. */
+export function isAtSameTime(wanted: Wished, { startsAt, endsAt }: BookingRow): boolean {
+  return (
+    wanted.startsAt.getTime() === startsAt.getTime() && wanted.endsAt.getTime() === endsAt.getTime()
+  );
+}
+
 export function refuseBadTimes({ startsAt, endsAt, minC, maxC }: Wished): void {
   for (const [name, time] of Object.entries({ startsAt, endsAt })) {
     if (time.getTime() % minuteMs !== 0) {

@@ -1,6 +1,9 @@
 import { forgetExpiredPlans } from './forget-expired-plans';
 import { forgetOldKeys } from './forget-old-keys';
 import { mailAgain } from '../notices/mail-again';
+import { sweepNoShows } from '../no-shows/sweep-no-shows';
+import { sweepOverstays } from '../overstays/sweep-overstays';
+import { sweepOffers } from '../waiting/sweep-offers';
 import type { Database } from '../platform/database';
 
 /**
@@ -10,4 +13,11 @@ import type { Database } from '../platform/database';
 export type Sweep = (database: Database, now: Date) => Promise<unknown>;
 
 /** What is looked after each minute, in this order. To add one: a line here. */
-export const sweeps: Sweep[] = [mailAgain, forgetOldKeys, forgetExpiredPlans];
+export const sweeps: Sweep[] = [
+  sweepOffers,
+  sweepNoShows,
+  sweepOverstays,
+  mailAgain,
+  forgetOldKeys,
+  forgetExpiredPlans,
+];

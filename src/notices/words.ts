@@ -42,6 +42,10 @@ const wordsByKind: Record<string, (said: Said) => NoticeWords> = {
       (has('reason') ? `: ${text('reason')}.` : '.') +
       ' If your honey stands there still, talk to each other.',
   }),
+  'booking.no-show': ({ text, time }) => ({
+    subject: `Nothing came in to ${text('stationName')}`,
+    text: `${text('memberName')} has ${text('stationName')} from ${time('startsAt')} to ${time('endsAt')}, and nothing has come in. If nothing will, release the booking: others wait for the room.`,
+  }),
   'booking.overstay': ({ text, time, has }) => ({
     subject: `Your honey stands in ${text('stationName')} past its time`,
     text:

@@ -8,6 +8,8 @@ import { refuseIfStale } from '../platform/entity-tag';
 import { given } from '../platform/given';
 import { pageOf, startOf, type Page } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
+import { offerFreedTimes } from '../waiting/offer-freed-times';
+import { waitAgain } from '../waiting/wait-again';
 import {
   clearOut,
   outcomesOf,
@@ -80,6 +82,12 @@ export class ClosuresService {
       const inTheWay = await bookingsWithin(tx, caller, stationId, request);
       const outcomes = await this.decide(tx, caller, stationId, request, inTheWay, now);
       await clearOut(tx, caller, outcomes.list, now);
+      const cancelled = outcomes.list.filter(({ outcome }) => outcome === 'cancelled');
+      await waitAgain(
+        tx,
+        caller.clubId,
+        cancelled.map(({ booking }) => booking.id),
+      );
       const made = await tx.closure.create({
         data: {
           clubId: caller.clubId,
@@ -98,6 +106,8 @@ export class ClosuresService {
       if (outcomes.diary !== null) {
         await putWhereMoved(tx, caller, outcomes.diary, made, outcomes.list);
         answer.bookings = outcomes.list.map(toDisplacedBooking);
+        // What was cancelled or moved for it may have lasted longer than it does.
+        await offerFreedTimes(tx, caller, stationId, now);
       }
       return answer;
     });
@@ -127,6 +137,7 @@ export class ClosuresService {
         data: { startsAt: wanted.startsAt, endsAt: wanted.endsAt, reason: wanted.reason },
       });
       await audit(tx, caller, 'closure.changed', id, { stationId });
+      await offerFreedTimes(tx, caller, stationId, this.clock.now());
       return toClosureResponse(changed);
     });
   }
@@ -137,6 +148,7 @@ export class ClosuresService {
       refuseIfStale(caller, toClosureResponse(current));
       await tx.closure.delete({ where: { clubId_id: { clubId: caller.clubId, id } } });
       await audit(tx, caller, 'station.reopened', stationId, { closureId: id });
+      await offerFreedTimes(tx, caller, stationId, this.clock.now());
     });
   }
 

@@ -143,7 +143,8 @@ export async function putWhereMoved(
     tx,
     clubId,
     outcomes
-      .filter(({ booking }) => booking.memberId !== caller.memberId)
+      // Of what was only kept, the waiting list tells.
+      .filter(({ booking }) => booking.memberId !== caller.memberId && booking.keptUntil === null)
       .map(({ booking, outcome, span }) => ({
         memberId: booking.memberId,
         kind: `booking.${outcome}`,

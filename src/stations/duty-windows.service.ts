@@ -2,12 +2,14 @@ import { Injectable } from '@nestjs/common';
 import { invalidField, Refusal } from '../core/refusal';
 import { audit } from '../platform/audit';
 import type { ClubCaller } from '../platform/caller';
+import { Clock } from '../platform/clock';
 import { Database, type Transaction } from '../platform/database';
 import { refuseIfStale } from '../platform/entity-tag';
 import { given } from '../platform/given';
 import { pageOf, startOf, type Page } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
 import type { Duty } from '../platform/prisma-client/enums';
+import { offerFreedTimes } from '../waiting/offer-freed-times';
 import type { DutyWindowChange, DutyWindowQuery, DutyWindowRequest } from './duty-windows.requests';
 import {
   toDutyWindowResponse,
@@ -24,6 +26,7 @@ export class DutyWindowsService {
   constructor(
     private readonly database: Database,
     private readonly stations: StationsService,
+    private readonly clock: Clock,
   ) {}
 
   async list(
@@ -94,6 +97,7 @@ export class DutyWindowsService {
         from: columnsOf(current),
         to: columnsOf(wanted),
       });
+      await offerFreedTimes(tx, caller, stationId, this.clock.now());
       return toDutyWindowResponse(changed);
     });
   }
@@ -104,6 +108,7 @@ export class DutyWindowsService {
       refuseIfStale(caller, toDutyWindowResponse(current));
       await tx.dutyWindow.delete({ where: { clubId_id: { clubId: caller.clubId, id } } });
       await audit(tx, caller, 'duty-window.removed', id, { stationId, ...columnsOf(current) });
+      await offerFreedTimes(tx, caller, stationId, this.clock.now());
     });
   }
 

@@ -3,11 +3,13 @@ import { nextFreeTimes } from '../core/planning/next-free-times';
 import { invalidField, Refusal } from '../core/refusal';
 import { audit } from '../platform/audit';
 import type { ClubCaller } from '../platform/caller';
+import { Clock } from '../platform/clock';
 import { Database, type Transaction } from '../platform/database';
 import { refuseIfStale } from '../platform/entity-tag';
 import { deciOf, gramsOf } from '../platform/fields';
 import { pageOf, startOf, type Page, type PageQuery } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
+import { offerFreedTimes } from '../waiting/offer-freed-times';
 import {
   diaryQuery,
   toDiary,
@@ -33,7 +35,10 @@ const longestSearchMs = 400 * 86_400_000;
 
 @Injectable()
 export class StationsService {
-  constructor(private readonly database: Database) {}
+  constructor(
+    private readonly database: Database,
+    private readonly clock: Clock,
+  ) {}
 
   async list(caller: ClubCaller, query: PageQuery): Promise<Page<StationResponse>> {
     const list = `stations ${caller.clubId}`;
@@ -107,6 +112,7 @@ export class StationsService {
           where club_id = ${caller.clubId}::uuid and station_id = ${id}::uuid and active and ends_at > now()`);
       }
       await addPlaces(tx, caller.clubId, id, current.places, places);
+      await offerFreedTimes(tx, caller, id, this.clock.now());
       await audit(tx, caller, 'station.changed', id, change);
       return read(tx, caller.clubId, id);
     });

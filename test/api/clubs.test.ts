@@ -14,7 +14,15 @@ describe('founding a club', () => {
 
     const { body, headers } = await ada.post('/clubs', wish).expect(201);
 
-    expect(Object.keys(body).sort()).toEqual(['createdAt', 'id', 'name', 'timeZone']);
+    expect(Object.keys(body).sort()).toEqual([
+      'createdAt',
+      'id',
+      'name',
+      'noShowMinutes',
+      'offerMinutes',
+      'placeDaysAhead',
+      'timeZone',
+    ]);
     expect(body).toMatchObject(wish);
     expect(headers['location']).toBe(`/api/v1/clubs/${body.id as string}`);
     const path = `/clubs/${body.id as string}`;

@@ -8,7 +8,7 @@ import { checksumOf } from '../support/checksum';
 import { aFullClub, type Things } from '../support/full-club';
 import { aLotBody, minutesAgo } from '../support/lots';
 import { aPlanWish } from '../support/plan-room';
-import { ahead, aWish, hoursLater } from '../support/room';
+import { ahead, aWaitingWish, aWish, hoursLater } from '../support/room';
 import { addressOf, declaredRoutes, type DeclaredRoute } from '../support/routes';
 import { useService } from '../support/service';
 import { aClub, aPerson, aSessionCookieOf, nobody, type ClubWorld } from '../support/world';
@@ -74,6 +74,21 @@ const wishes: Record<string, () => Promise<Wish> | Wish> = {
     });
     const { body } = await club.steward.post(`${club.path}/bookings`, running).expect(201);
     things['bookings'] = String(body.id);
+    return byAda({});
+  },
+  'POST /clubs/:clubId/bookings/:id/arrival': async () => {
+    const today = aWish(things['stations']!, {
+      startsAt: hoursLater(new Date(new Date().setUTCMinutes(0, 0, 0)), 1),
+      endsAt: ahead(1),
+    });
+    const { body } = await club.ada.post(`${club.path}/bookings`, today).expect(201);
+    things['bookings'] = String(body.id);
+    return byAda({});
+  },
+  'POST /clubs/:clubId/waiting-list': () =>
+    byAda(aWaitingWish(things['stations']!, { notBefore: hoursLater(ahead(3), -1) })),
+  'POST /clubs/:clubId/waiting-list/:id/acceptance': async () => {
+    await club.ada.remove(`${club.path}/bookings/${things['bookings']!}`);
     return byAda({});
   },
   'POST /clubs/:clubId/lots': () => byAda(aLotBody(things['floral-sources']!)),
@@ -216,8 +231,7 @@ describe.each(Object.keys(wishes))('%s', (name) => {
     await wish.send(path, wish.body).set('Idempotency-Key', '"pail 7"');
     const before = await checksumOf(service);
 
-    const other =
-      name.endsWith('release') || name.endsWith('acceptance') ? { x: 1 } : otherBody(wish);
+    const other = name.endsWith('acceptance') ? { x: 1 } : otherBody(name, wish);
     const { status, body } = await wish.send(path, other).set('Idempotency-Key', '"pail 7"');
 
     expect([status, body.type]).toEqual([422, '/problems/key-reused']);
@@ -226,7 +240,10 @@ describe.each(Object.keys(wishes))('%s', (name) => {
 });
 
 /** As good as the body itself, and different. A password's value does not make a difference: it is not kept. */
-function otherBody({ body }: Wish): object {
+function otherBody(name: string, { body }: Wish): object {
+  if (name.endsWith('arrival')) return { placesAreClear: true };
+  if (name.endsWith('release')) return { reason: 'Cleaning' };
+  if ('because' in body) return { because: 'Another reason.' };
   if ('name' in body) return { ...body, name: 'Something else' };
   if ('role' in body) return { ...body, role: 'steward' };
   if ('reason' in body) return { ...body, reason: 'Cleaning' };

@@ -53,7 +53,14 @@ describe('signing up', () => {
 
     const { body, headers } = await nobody(service).post('/people', wish).expect(201);
 
-    expect(Object.keys(body).sort()).toEqual(['clubId', 'createdAt', 'email', 'id', 'name']);
+    expect(Object.keys(body).sort()).toEqual([
+      'clubId',
+      'createdAt',
+      'email',
+      'id',
+      'mailNotices',
+      'name',
+    ]);
     expect(body).toMatchObject({ name: 'Ida', email: wish.email, clubId });
     expect(headers['set-cookie']).toBeUndefined();
     const session = await signIn(wish.email, goodPassword).expect(201);
@@ -229,7 +236,7 @@ describe('one’s own account', () => {
   test('is read with a token, by its owner alone', async () => {
     const ada = await aPerson(service);
     const { body } = await ada.get('/people/me').expect(200);
-    expect(Object.keys(body).sort()).toEqual(['createdAt', 'email', 'id', 'name']);
+    expect(Object.keys(body).sort()).toEqual(['createdAt', 'email', 'id', 'mailNotices', 'name']);
     expect(body.id).toBe(ada.personId);
     await nobody(service).get('/people/me').expect(401);
   });

@@ -44,7 +44,7 @@ function raw(path: string, body: object, headers: Record<string, string>) {
 }
 
 // OWASP ASVS 5.0, 16.2.5.
-test('no password, cookie, token or invitation code is in the log, also when something breaks', async () => {
+test('no password, cookie, token, feed or invitation code is in the log, also when something breaks', async () => {
   const secrets: string[] = [];
   const password = `planted ${randomUUID()}`;
   const another = `planted ${randomUUID()}`;
@@ -72,6 +72,9 @@ test('no password, cookie, token or invitation code is in the log, also when som
     await new Actor(service, token).get('/session').expect(200);
     await browser.post(`/invitations/${invitationCode}/acceptance`).expect(409);
     await nobody(service).get(`/session?access_token=${token}`).expect(401);
+    const { body: feed } = await browser.post(`${path}/calendar-feeds`, { name: 'x' }).expect(201);
+    const address = String(feed.path);
+    await nobody(service).get(address.replace('/api/v1', '')).expect(200);
     const change = { currentPassword: password, newPassword: another };
     await browser.post('/people/me/password', change).expect(200);
 
@@ -80,6 +83,9 @@ test('no password, cookie, token or invitation code is in the log, also when som
     await raw('/session', { email, password: another }, {}).expect(500);
     await raw('/tokens', { name: 'x', scopes: ['read'] }, { cookie }).expect(500);
     await service.database.query('alter table session_away rename to session');
+    await service.database.query('alter table calendar_feed rename to feed_away');
+    await request(service.url).get(address).expect(500);
+    await service.database.query('alter table feed_away rename to calendar_feed');
     await service.database.query('alter table invitation rename to invitation_away');
     await raw(`/invitations/${invitationCode}/acceptance`, {}, { cookie }).expect(500);
     await service.database.query('alter table invitation_away rename to invitation');
@@ -90,6 +96,7 @@ test('no password, cookie, token or invitation code is in the log, also when som
       cookie.split('=')[1]!,
       token,
       token.slice(6, 36),
+      address.split('feed=')[1]!,
       invitationCode,
     );
     secrets.push(invitationCode.replaceAll('-', ''), steward.token!, email);

@@ -2,6 +2,7 @@
 //   reads     signed-in GETs against a bare node:http + pg server that sends the very statements that the service sent
 //   bookings  against the same transaction, statement by statement, straight through pg
 //   warming   of pails, against small explicit steps on the same grid
+//   planning  of whole runs, against asking of every quarter of an hour
 //   plans     of whole runs, among 100,000 bookings
 //   setting   times: regressions and curves against other libraries' recorded times; and how long others wait while one is computed
 import { fork } from 'node:child_process';
@@ -13,6 +14,7 @@ import path from 'node:path';
 import autocannon from 'autocannon';
 import pg from 'pg';
 import { compareHoney } from './honey.mjs';
+import { comparePlanning } from './planning.mjs';
 import { recordStatements } from './record-statements.mjs';
 import { fillBatches } from './fill-batches.mjs';
 import { fillClub } from './fill-club.mjs';
@@ -28,6 +30,7 @@ const rounds = 3;
 
 compareHoney();
 compareSetting();
+comparePlanning();
 
 const folder = await mkdtemp(path.join(os.tmpdir(), 'creaming-room-bench-'));
 await chmod(folder, 0o755);

@@ -106,6 +106,8 @@ describe('the first batches of the demo, played through the API', () => {
     expect(batches.items).toHaveLength(batchCount);
     expect(people.items).toHaveLength(members.length);
     expect(bookings.items).toHaveLength(season.batches.flatMap((one) => one.bookings).length);
+    const overstays = await steward.get<{ items: object[] }>(`${path}/overstays`);
+    expect(overstays.items).toEqual([]);
   });
 
   test('leave a ledger that closes to the gram', async () => {

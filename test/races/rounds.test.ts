@@ -40,6 +40,10 @@ test(`after ${rounds} rounds nothing is double-booked, overdrawn or out of balan
       'move 200',
       'move 409',
       'cancel 204',
+      'wait 201',
+      'wait 409',
+      'take 200',
+      'give up 204',
       'close 201',
       'close 409',
       'withdraw 201',
@@ -61,6 +65,7 @@ async function whatMembersDo(
   const honey = await lotsOf(club, sourceId, 'honey');
   const seeds = await lotsOf(club, sourceId, 'seed');
   const bookings = `${club.path}/bookings`;
+  const line = `${club.path}/waiting-list`;
   const closures = `${club.path}/stations/${stationId}/closures`;
 
   const someTime = () => {
@@ -86,6 +91,18 @@ async function whatMembersDo(
     ['book', async (actor) => (await actor.post(bookings, someWish())).status],
     ['move', async () => (await club.steward.change(await some(bookings), someTime())).status],
     ['cancel', async () => (await club.steward.remove(await some(bookings))).status],
+    [
+      'wait',
+      async (actor) => {
+        const { startsAt, endsAt } = someTime();
+        const times = { notBefore: startsAt, notAfter: hoursLater(endsAt, below(10)) };
+        const minutes = (endsAt.getTime() - startsAt.getTime()) / 60_000;
+        const wish = { stationId, duty: 'warm', ...someBand(), places: 1 + below(3), minutes };
+        return (await actor.post(line, { ...wish, ...times })).status;
+      },
+    ],
+    ['take', async () => (await club.steward.post(`${await some(line)}/acceptance`)).status],
+    ['give up', async () => (await club.steward.remove(await some(line))).status],
     [
       'close',
       async () => (await club.steward.post(closures, { ...someTime(), reason: 'Cleaning' })).status,

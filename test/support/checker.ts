@@ -39,6 +39,15 @@ const questions: Record<string, string> = {
   'a place held for other times than its booking': `
     select b.id from booking b join booking_place p on p.booking_id = b.id
     where (p.starts_at, p.ends_at, p.station_id, p.active) <> (b.starts_at, b.ends_at, b.station_id, b.cancelled_at is null)`,
+  'a wish to which nothing is offered though it says so, or more than one thing': `
+    select w.id from waiting_wish w where w.state = 'offered' and 1 <> (
+      select count(*) from booking b where b.kept_for_id = w.id and b.cancelled_at is null and b.kept_until is not null)`,
+  'something is kept for a wish that does not say so': `
+    select b.id, w.state from booking b join waiting_wish w on w.id = b.kept_for_id
+    where b.cancelled_at is null and b.kept_until is not null and w.state <> 'offered'`,
+  'a wish that was taken without its booking': `
+    select w.id from waiting_wish w where w.state = 'taken' and not exists (
+      select from booking b where b.kept_for_id = w.id and b.kept_until is null and b.member_id = w.member_id)`,
   'a lot is overdrawn or its ledger does not close': `
     select id, name from lot where remaining_mass_g < 0
       or initial_mass_g <> remaining_mass_g + used_mass_g + lent_mass_g + potted_mass_g + lost_mass_g`,

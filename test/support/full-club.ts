@@ -1,6 +1,6 @@
 import { aSource, aSeededBatch, aLot, minutesAgo } from './lots';
 import { aPlanRoom, aPlanWish } from './plan-room';
-import { aCabinet, ahead, aWish } from './room';
+import { aCabinet, ahead, aWaitingWish, aWish } from './room';
 import type { Service } from './service';
 import { Browser } from './browser';
 import { aPerson, aSessionCookieOf, type ClubWorld } from './world';
@@ -34,6 +34,7 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
     steward.post(`${path}/closed-days`, { day: '2035-12-24', reason: 'Midwinter' }),
   );
   const booking = await idOf(ada.post(`${path}/bookings`, aWish(station)));
+  const waiting = await idOf(ada.post(`${path}/waiting-list`, aWaitingWish(station)));
   const { batchId } = await aSeededBatch(ada, club, source, minutesAgo(90));
   const steps = await ada.get(`${path}/batches/${batchId}/steps`).expect(200);
   const check = await idOf(
@@ -81,6 +82,7 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
     'duty-windows': window,
     'closed-days': closedDay,
     bookings: booking,
+    'waiting-list': waiting,
     lots: seed,
     batches: batchId,
     steps: firstOf(steps.body),

@@ -42,3 +42,19 @@ export function aWish(stationId: string, different: object = {}): Record<string,
     ...different,
   };
 }
+
+/** A wish to wait for both places of the cabinet for the day of `aWish`, with whatever is to be different. */
+export function aWaitingWish(stationId: string, different: object = {}): Record<string, unknown> {
+  const notBefore = ahead(3);
+  return {
+    stationId,
+    duty: 'warm',
+    minC: 40,
+    maxC: 45,
+    places: 2,
+    minutes: 24 * 60,
+    notBefore: notBefore.toISOString(),
+    notAfter: hoursLater(notBefore, 24).toISOString(),
+    ...different,
+  };
+}

@@ -9,6 +9,7 @@ import { Invitation } from '../screens/door/Invitation';
 import { text } from '../text';
 import { Loaded } from '../ui/Loaded';
 import { Screen } from '../ui/Screen';
+import { TodayScreen } from '../screens/today/TodayScreen';
 import { Frame } from './Frame';
 
 const Account = lazy(async () => ({
@@ -81,6 +82,7 @@ function InClub({ as }: { as: Membership }) {
       {({ timeZone }) => (
         <ClubContext.Provider value={{ ...as, timeZone }}>
           <Switch>
+            <Route path="/" component={TodayScreen} />
             <Route path="/batches" component={Batches} />
             <Route path="/batches/new" component={NewBatch} />
             <Route path="/batches/:id" component={BatchScreen} />

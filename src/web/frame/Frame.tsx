@@ -2,6 +2,7 @@ import { Alert, Anchor, Button, NativeSelect, Text, VisuallyHidden } from '@mant
 import type { ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { chooseClub, useMembership, useSession } from '../api/session';
+import { OutboxBar } from '../offline/OutboxBar';
 import { text } from '../text';
 import { useNewerPage } from './newer-page';
 import { useOnline } from './online';
@@ -39,6 +40,7 @@ export function Frame({ children }: { children: ReactNode }) {
             {text.frame.newVersion} <Button onClick={load}>{text.frame.loadIt}</Button>
           </Alert>
         )}
+        <OutboxBar />
         {children}
       </main>
     </div>

@@ -17,6 +17,8 @@ export const frameText = {
     count === 1
       ? 'One thing you did waits for the network.'
       : `${String(count)} things you did wait for the network.`,
+  refusedLater: 'You did this without a network; the service could not take it:',
+  understood: 'Understood',
   again: 'Try again',
   unreached: 'The service was not reached. Is there a network?',
   broken: 'Something went wrong on this page.',

@@ -5,6 +5,7 @@ import { doorText } from './door';
 import { frameText } from './frame';
 import { lotsText } from './lots';
 import { settingTimesText } from './setting-times';
+import { todayText } from './today';
 
 /** Every word of the page, one file to a screen: what a translation replaces. */
 export const text = {
@@ -15,4 +16,5 @@ export const text = {
   calculators: calculatorsText,
   lots: lotsText,
   settingTimes: settingTimesText,
+  today: todayText,
 };

@@ -9,9 +9,9 @@ import { toChain } from './to-chain';
  * sooner than by the soonest run as things are; the soonest of them. Bookings stay, and the changeover to them is kept.
  */
 export function freedByChangeover(prepared: RunRoom, soonest: FoundRun): FreedByChangeover | null {
-  const [best] = runsWithoutWindows(prepared)
-    .filter(({ found }) => found.moments.bench < soonest.moments.bench)
-    .sort((a, b) => a.found.moments.bench - b.found.moments.bench);
+  const [best] = runsWithoutWindows(prepared, soonest.moments.bench).sort(
+    (a, b) => a.found.moments.bench - b.found.moments.bench,
+  );
   if (!best) return null;
   const { stationId, found, use, instead } = best;
   const chain = toChain(prepared.run, found);

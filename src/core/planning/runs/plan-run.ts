@@ -1,13 +1,13 @@
 import { freedByChangeover } from './freed-by-changeover';
 import { obstacleAt } from './obstacles';
-import type { Alternative, Preference, Room, Run, RunPlan } from './run';
+import type { Alternative, Obstacle, Preference, Room, Run, RunPlan } from './run';
 import { runRoom, type RunRoom } from './run-room';
 import { searchChains, type FoundRun } from './search-chains';
 import { smallestChanges } from './smallest-changes';
 import { SlotStarts } from './slot-starts';
 import { indexStation } from './station-diary-index';
 import { toChain } from './to-chain';
-import { WAIVER_GROUPS } from './waivers';
+import { WAIVER_GROUPS, type Waiver } from './waivers';
 import { neededWaivers, whyNotSooner } from './why-not-sooner';
 
 const PREFERENCES: readonly Preference[] = ['soonest', 'gentlest', 'shortest-hold'];
@@ -57,11 +57,18 @@ export function planRun(room: Room, run: Run): RunPlan {
   };
 }
 
-/** What would have to go, all of it, for a run to be possible. */
-function whyNotAtAll(prepared: RunRoom, starts: SlotStarts) {
-  const needed = neededWaivers(WAIVER_GROUPS, (waived) =>
-    searchChains(prepared, starts, { preference: 'soonest', waivers: new Set(waived) }),
-  );
+/** What would have to go for a run to be possible: one constraint if that is enough, else all those needed. */
+function whyNotAtAll(prepared: RunRoom, starts: SlotStarts): Obstacle[] {
+  const without = (waived: readonly Waiver[]) =>
+    searchChains(prepared, starts, { preference: 'soonest', waivers: new Set(waived) });
+  for (const group of WAIVER_GROUPS) {
+    if (group.length > 1 && without(group) === null) continue;
+    for (const waiver of group) {
+      const found = without([waiver]);
+      if (found) return [obstacleAt(prepared.run, found, waiver)];
+    }
+  }
+  const needed = neededWaivers(WAIVER_GROUPS, without);
   if (needed === null) return [];
   return needed.waivers.map((waiver) => obstacleAt(prepared.run, needed.found, waiver));
 }

@@ -178,7 +178,7 @@ export type RunPlan =
     }
   | {
       readonly feasible: false;
-      /** What would have to go, all of it, for the run to be possible; empty when nothing would help. */
+      /** What would have to go for the run to be possible, all of it; empty when nothing would help. */
       readonly whyNot: readonly Obstacle[];
       /** Single changes that would do, in the order of `smallestChanges`; empty when none does. */
       readonly changes: readonly Change[];

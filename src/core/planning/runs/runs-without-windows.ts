@@ -1,4 +1,5 @@
 import { spansOverlap } from '../station-times';
+import { toInstant } from './minute-spans';
 import type { RoomDutyWindow } from './run';
 import { runRoom, type RunRoom } from './run-room';
 import { searchChains, type FoundRun } from './search-chains';
@@ -16,18 +17,29 @@ export type RunWithoutWindows = {
   readonly instead: readonly RoomDutyWindow[];
 };
 
-/** Tries every station with duty windows; those that the soonest run then does not need are left out. */
-export function runsWithoutWindows({ room, run, stations }: RunRoom): RunWithoutWindows[] {
+/**
+ * Tries every station with duty windows; those that the soonest run then does not need are left out. Only runs whose
+ * bench starts before `benchBefore`, in minutes of the epoch.
+ */
+export function runsWithoutWindows(
+  { room, run, stations }: RunRoom,
+  benchBefore = Infinity,
+): RunWithoutWindows[] {
+  const { bench, maxShelveMinutes, cool } = run;
+  const over = toInstant(benchBefore + bench.minutes + maxShelveMinutes + cool.minutes);
   return stations.flatMap((indexed) => {
     const { station } = indexed;
-    if (station.dutyWindows.length === 0) return [];
+    if (indexed.during(run.earliestStart, over).dutyWindows.length === 0) return [];
     const freed = indexStation({ ...station, dutyWindows: [] });
     const changed = runRoom(
       room,
       run,
       stations.map((one) => (one === indexed ? freed : one)),
     );
-    const found = searchChains(changed, new SlotStarts(changed), { preference: 'soonest' });
+    const found = searchChains(changed, new SlotStarts(changed), {
+      preference: 'soonest',
+      benchBefore,
+    });
     if (found === null) return [];
 
     const inTheWay = (use: SlotUse): RoomDutyWindow[] =>

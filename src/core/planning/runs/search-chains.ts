@@ -29,9 +29,6 @@ export type ChainSearch = {
 /** A run that would do if the cabinet were free, and the run there is with the cabinet as it is. */
 type Promising = { readonly bound: FoundRun; readonly exactly: () => Moments | null };
 
-const FIRST_WINDOW_MINUTES = 24 * 60;
-const LONGEST_WINDOW_MINUTES = 24 * 24 * 60;
-
 /**
  * The best run by the preference: least cost, then earliest potting, then least heat, then earliest on the shelf.
  *
@@ -53,42 +50,31 @@ export function searchChains(
   const isGood = (option: WarmingOption, minutes: number) =>
     !asGoodAs || costOf(asGoodAs.preference, run, option, minutes) <= asGoodAs.cost;
   const finder = starts.without(waivers);
-  const good = warmings
-    .map((warming, index) => ({ warming, index }))
-    .filter(({ warming: { option } }) => isGood(option, option.minutes(0)));
+  const good = warmings.filter(({ option }) => isGood(option, option.minutes(0)));
   let best: FoundRun | null = null;
-  let length = FIRST_WINDOW_MINUTES;
-  for (let first = benchStarts.first; first <= last; first += length, length = longer(length)) {
-    const open = good.filter(
-      ({ warming }) => !best || leastCost(preference, run, warming) < best.cost,
-    );
+  for (let index = 0; starts.windows.at(index).bench.first <= last; index++) {
+    const window = starts.windows.at(index);
+    const open = good.filter((warming) => !best || leastCost(preference, run, warming) < best.cost);
     if (open.length === 0) break;
-    // Always the same windows, so that what was found in them is remembered for the next search.
-    const window = { first, last: Math.min(first + length - 1, lastStart) };
-    const readyWindow = { first: first - run.maxStandMinutes, last: window.last };
-    const shelfWindow = {
-      first: first + run.bench.minutes,
-      last: window.last + run.bench.minutes + run.maxShelveMinutes,
-    };
     const promising: Promising[] = [];
     for (const bench of benches) {
       const benchSpans = finder.bench(bench, window);
       if (benchSpans.length === 0) continue;
       for (const coolRoom of coolRooms) {
-        const shelfSpans = finder.cool(coolRoom, shelfWindow);
+        const shelfSpans = finder.cool(coolRoom, window);
         if (shelfSpans.length === 0) continue;
-        for (const { warming, index } of open) {
+        for (const warming of open) {
           const gaps = gapsBetween(runRoom, warming, bench, coolRoom, waivers);
           if (!areGapsPossible(gaps)) continue;
-          for (const level of finder.readyWithHands(warming, index, readyWindow)) {
+          for (const level of finder.readyWithHands(warming, window)) {
             const { minutes: warmMinutes, otherPails } = level;
             if (!isGood(warming.option, warmMinutes)) continue;
             const moments = soonestMoments(level.ready, benchSpans, shelfSpans, gaps);
-            if (moments === null || moments.bench >= benchBefore) continue;
+            if (moments === null || moments.bench > last) continue;
             const cost = costOf(preference, run, warming.option, warmMinutes);
             const bound = { warming, otherPails, warmMinutes, bench, coolRoom, moments, cost };
             const exactly = () => {
-              const ready = finder.readyMinutes(warming, index, readyWindow, level);
+              const ready = finder.readyMinutes(warming, window, level);
               return soonestMoments(ready, benchSpans, shelfSpans, gaps);
             };
             promising.push({ bound, exactly });
@@ -99,16 +85,12 @@ export function searchChains(
     for (const { bound, exactly } of promising.sort((a, b) => compareRuns(a.bound, b.bound))) {
       if (best && compareRuns(bound, best) >= 0) break;
       const moments = exactly();
-      if (moments === null || moments.bench >= benchBefore) continue;
+      if (moments === null || moments.bench > last) continue;
       const found: FoundRun = { ...bound, moments };
       if (!best || compareRuns(found, best) < 0) best = found;
     }
   }
   return best;
-}
-
-function longer(length: number): number {
-  return Math.min(2 * length, LONGEST_WINDOW_MINUTES);
 }
 
 /** What the preference weighs before the time of potting; smaller is better. */

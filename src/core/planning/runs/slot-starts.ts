@@ -6,7 +6,8 @@ import type { IndexedStation } from './station-diary-index';
 import { stationStarts } from './station-starts';
 import { RUN_REASONS, SLOT_REASONS, type Waivers } from './waivers';
 import type { SlotName } from './run';
-import { warmingLevels } from './warming-levels';
+import { SearchWindows, type SearchWindow } from './search-windows';
+import { warmingLevels, type WarmingLevel } from './warming-levels';
 
 /** Warming of one length: the honey may be cool enough to be seeded at these minutes. */
 export type ReadyLevel = {
@@ -18,49 +19,63 @@ export type ReadyLevel = {
 /** Any temperature will do: only places, duty and times are asked for. */
 const ANY_BAND = { minC: -1_000, maxC: 1_000 };
 
+/** Found so far: by what was waived, then by window, then by station or way of warming. */
+type Found = Map<string, Map<object, Map<object, unknown>>>;
+
 /**
  * The minutes at which each slot of a run may start, one slot at a time: what the station allows, and when somebody
  * can be there for it. Remembers what it has found, for alternatives and reasons ask for the same again.
  */
 export class SlotStarts {
-  private readonly remembered = new Map<string, unknown>();
+  readonly windows: SearchWindows;
+  private readonly found: Found = new Map();
 
-  constructor(private readonly runRoom: RunRoom) {}
+  constructor(private readonly runRoom: RunRoom) {
+    this.windows = new SearchWindows(runRoom);
+  }
 
   /** The same with constraints left out. */
   without(waivers: Waivers): SlotFinder {
-    return new SlotFinder(this.runRoom, waivers, (key, find) => {
-      let known = this.remembered.get(key);
-      if (known === undefined) this.remembered.set(key, (known = find()));
-      return known as ReturnType<typeof find>;
-    });
+    return new SlotFinder(this.runRoom, waivers, this.found);
   }
 }
-
-/** Keeps what was found under a key, and gives it back. */
-type Remember = <T>(key: string, find: () => T) => T;
 
 /** Finds starts under one set of waivers. */
 export class SlotFinder {
   private readonly handsOn: HandsOn;
-  private readonly keys: Readonly<Record<SlotName | 'hands', string>>;
+  private readonly known;
 
   constructor(
     private readonly runRoom: RunRoom,
     private readonly waivers: Waivers,
-    private readonly remember: Remember,
+    found: Found,
   ) {
     const ofRun = RUN_REASONS.filter((reason) => waivers.has(reason)).join();
-    const keyOf = (slot: SlotName) =>
-      `${slot} ${ofRun} ${SLOT_REASONS.filter((reason) => waivers.has(`${slot} ${reason}`)).join()}`;
-    this.keys = {
-      hands: `hands ${ofRun}`,
-      warm: keyOf('warm'),
-      bench: keyOf('bench'),
-      cool: keyOf('cool'),
+    const knownOf = (slot: string) => {
+      const ofSlot = SLOT_REASONS.filter((reason) =>
+        (waivers as ReadonlySet<string>).has(`${slot} ${reason}`),
+      );
+      return kept(
+        found,
+        `${slot} ${ofRun} ${ofSlot.join()}`,
+        () => new Map<object, Map<object, unknown>>(),
+      );
     };
-    this.handsOn = remember(this.keys.hands, () =>
-      handsOnMinutes(runRoom.room, runRoom.run, waivers),
+    this.known = {
+      hands: knownOf('hands'),
+      ready: knownOf('ready'),
+      levels: kept(
+        found,
+        `levels ${String(waivers.has('other-pails'))}`,
+        () => new Map<object, Map<object, unknown>>(),
+      ),
+      warm: knownOf('warm'),
+      bench: knownOf('bench'),
+      cool: knownOf('cool'),
+    };
+    const { room, run } = runRoom;
+    this.handsOn = remembered(this.known.hands, room, run, () =>
+      handsOnMinutes(room, run, waivers),
     );
   }
 
@@ -68,65 +83,55 @@ export class SlotFinder {
    * By length, when the honey warmed so would become ready within the window, if only somebody had to be there: a
    * bound for `readyMinutes`, soon found.
    */
-  readyWithHands(warming: Warming, index: number, window: MinuteSpan): readonly ReadyLevel[] {
-    const { option } = warming;
-    const key = `${this.keys.hands} ${index} ${window.first}`;
-    return this.remember(key, () =>
-      this.levels(warming, index, window).flatMap(({ otherPails, minutes, starts }) => {
+  readyWithHands(warming: Warming, window: SearchWindow): readonly ReadyLevel[] {
+    return remembered(this.known.ready, window, warming, () =>
+      this.levels(warming, window.ready).flatMap(({ otherPails, minutes, starts }) => {
         const span = outerSpan(starts);
         if (span === null) return [];
-        const toReady = minutes + option.coolingMinutes;
+        const toReady = minutes + warming.option.coolingMinutes;
         const { loading, clearing } = this.handsOn;
         let there = intersect(intersect(shiftPart(clearing, -minutes, span), loading), starts);
         if (this.runRoom.run.coolsInPlace) {
           there = intersect(there, shiftPart(clearing, -toReady, span));
         }
-        const ready = intersect(shift(there, toReady), [window]);
+        const ready = intersect(shift(there, toReady), [window.ready]);
         return ready.length === 0 ? [] : [{ otherPails, minutes, ready }];
       }),
     );
   }
 
-  /** Of these minutes those at which the honey can be ready, as the cabinet allows it. */
-  readyMinutes(
-    warming: Warming,
-    index: number,
-    window: MinuteSpan,
-    level: ReadyLevel,
-  ): readonly MinuteSpan[] {
-    const key = `${this.keys.warm} ${index} ${window.first} ${level.otherPails}`;
-    return this.remember(key, () => {
+  /** Of the minutes of a level those at which the honey can be ready, as the cabinet allows it. */
+  readyMinutes(warming: Warming, window: SearchWindow, level: ReadyLevel): readonly MinuteSpan[] {
+    return remembered(this.known.warm, window, level, () => {
       const toReady = level.minutes + warming.option.coolingMinutes;
       return shift(this.warmStarts(warming, level.minutes, shift(level.ready, -toReady)), toReady);
     });
   }
 
-  bench(indexed: IndexedStation, window: MinuteSpan): readonly MinuteSpan[] {
-    const key = `${this.keys.bench} ${indexed.station.stationId} ${window.first}`;
-    return this.remember(key, () => {
+  bench(indexed: IndexedStation, window: SearchWindow): readonly MinuteSpan[] {
+    return remembered(this.known.bench, window, indexed, () => {
       const wish: Wish = { ...this.runRoom.run.bench, duty: 'bench' };
-      const withHands = intersect([window], this.handsOn.bench);
+      const withHands = intersect([window.bench], this.handsOn.bench);
       return this.startsAmong(indexed, 'bench', wish, withHands);
     });
   }
 
-  cool(indexed: IndexedStation, window: MinuteSpan): readonly MinuteSpan[] {
-    const key = `${this.keys.cool} ${indexed.station.stationId} ${window.first}`;
-    return this.remember(key, () => {
+  cool(indexed: IndexedStation, window: SearchWindow): readonly MinuteSpan[] {
+    return remembered(this.known.cool, window, indexed, () => {
       const { crates, ...rest } = this.runRoom.run.cool;
       const wish: Wish = { ...rest, places: crates, duty: 'cool' };
       const { loading, clearing } = this.handsOn;
-      const cleared = shiftPart(clearing, -wish.minutes, window);
+      const cleared = shiftPart(clearing, -wish.minutes, window.shelf);
       return this.startsAmong(indexed, 'cool', wish, intersect(cleared, loading));
     });
   }
 
   /** How long the honey takes, put in when it may become ready within the window. */
-  private levels({ indexed, option, mostOthers }: Warming, index: number, window: MinuteSpan) {
-    const isAlone = this.waivers.has('other-pails');
-    return this.remember(`levels ${index} ${window.first} ${String(isAlone)}`, () => {
+  private levels(warming: Warming, window: MinuteSpan): readonly WarmingLevel[] {
+    const { indexed, option, mostOthers } = warming;
+    return remembered(this.known.levels, window, warming, () => {
       const alone = option.minutes(0);
-      const minutes = isAlone ? () => alone : option.minutes;
+      const minutes = this.waivers.has('other-pails') ? () => alone : option.minutes;
       const longest = minutes(mostOthers) + option.coolingMinutes;
       const earliest = firstMinuteFrom(this.runRoom.run.earliestStart);
       const first = Math.max(window.first - longest, earliest);
@@ -164,6 +169,23 @@ export class SlotFinder {
     if (span === null) return [];
     return intersect(among, stationStarts(indexed, slot, wish, span, this.waivers));
   }
+}
+
+function remembered<T>(
+  known: Map<object, Map<object, unknown>>,
+  first: object,
+  second: object,
+  find: () => T,
+): T {
+  const inFirst = kept(known, first, () => new Map<object, unknown>());
+  return kept(inFirst, second, find) as T;
+}
+
+/** What the map has under the key; else what is found now, which it then has. */
+function kept<Key, Value>(map: Map<Key, Value>, key: Key, find: () => Value): Value {
+  let value = map.get(key);
+  if (value === undefined) map.set(key, (value = find()));
+  return value;
 }
 
 function outerSpan(spans: readonly MinuteSpan[]): MinuteSpan | null {

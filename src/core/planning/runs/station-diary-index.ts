@@ -45,17 +45,22 @@ function partsOf<T extends Span>(spans: readonly T[]): (from: number, until: num
 }
 
 function pailCounts({ bookings }: RoomStation): PailCount[] {
-  const changes = bookings
-    .filter(({ duty }) => duty === 'warm')
-    .flatMap(({ startsAt, endsAt, placeIds }) => [
+  const changes: { at: number; change: number }[] = [];
+  for (const { duty, startsAt, endsAt, placeIds } of bookings) {
+    if (duty !== 'warm') continue;
+    changes.push(
       { at: startsAt, change: placeIds.length },
       { at: endsAt, change: -placeIds.length },
-    ])
-    .sort((a, b) => a.at - b.at);
+    );
+  }
+  changes.sort((a, b) => a.at - b.at);
+  const counts: PailCount[] = [];
   let pails = 0;
-  return changes.flatMap(({ at: startsAt, change }, index) => {
+  let startsAt = -Infinity;
+  for (const { at, change } of changes) {
+    if (at > startsAt && pails > 0) counts.push({ startsAt, endsAt: at, pails });
     pails += change;
-    const endsAt = changes[index + 1]?.at ?? startsAt;
-    return endsAt > startsAt && pails > 0 ? [{ startsAt, endsAt, pails }] : [];
-  });
+    startsAt = at;
+  }
+  return counts;
 }

@@ -1,9 +1,10 @@
 import { Button, Stack } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
-import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
+import { useSession } from '../../api/session';
+import { sendOrKeep } from '../../offline/outbox';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { Chips } from '../../ui/Chips';
@@ -15,22 +16,23 @@ type Look = components['schemas']['CheckRequest'];
 /** Somebody looked: three large answers, and what more one saw. */
 export function LookForm({ batch, onDone }: { batch: Batch; onDone: () => void }) {
   const { clubId } = useClub();
+  const { data: person } = useSession();
   const [at, setAt] = useState(new Date().toISOString());
   const [state, setState] = useState<Look['state'] | null>(null);
   const [texture, setTexture] = useState<Look['texture']>();
   const [firmness, setFirmness] = useState<Look['firmness']>();
   const file = useMutation({
     mutationFn: (seen: Look['state']) =>
-      answer(
-        api.POST('/api/v1/clubs/{clubId}/batches/{id}/setting-checks', {
-          params: { path: { clubId, id: batch.id } },
-          body: {
-            at,
-            state: seen,
-            ...(texture !== undefined && { texture }),
-            ...(firmness !== undefined && { firmness }),
-          },
-        }),
+      sendOrKeep(
+        person?.personId ?? '',
+        `/api/v1/clubs/${clubId}/batches/${batch.id}/setting-checks`,
+        {
+          at,
+          state: seen,
+          ...(texture !== undefined && { texture }),
+          ...(firmness !== undefined && { firmness }),
+        } satisfies Look,
+        `${text.batches.states[seen]}: ${batch.name}`,
       ),
     onSuccess: async () => {
       await batchChanged();

@@ -1,8 +1,10 @@
 import { Button, Group, NumberInput, Stack, Text } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
-import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
+import type { components } from '../../api/schema';
+import { useSession } from '../../api/session';
+import { sendOrKeep } from '../../offline/outbox';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
@@ -29,6 +31,7 @@ export function StepForm({
   onDone: () => void;
 }) {
   const { clubId } = useClub();
+  const { data: person } = useSession();
   const { massUnit, temperatureUnit } = useUnitWords();
   const [at, setAt] = useState(new Date().toISOString());
   const [temperatureC, setTemperature] = useState<number | null>(null);
@@ -38,19 +41,19 @@ export function StepForm({
   const [lossKg, setLoss] = useState<number | null>(null);
   const file = useMutation({
     mutationFn: () =>
-      answer(
-        api.POST('/api/v1/clubs/{clubId}/batches/{id}/steps', {
-          params: { path: { clubId, id: batch.id } },
-          body: {
-            kind,
-            at,
-            ...(temperatureC !== null && { temperatureC }),
-            ...(kind === 'seeded' && { seed }),
-            ...(kind === 'potted' && { pots: pots.flatMap(filled) }),
-            ...(kind === 'potted' && seedPutByKg !== null && { seedPutByKg }),
-            ...((kind === 'potted' || kind === 'seeded') && lossKg !== null && { lossKg }),
-          },
-        }),
+      sendOrKeep(
+        person?.personId ?? '',
+        `/api/v1/clubs/${clubId}/batches/${batch.id}/steps`,
+        {
+          kind,
+          at,
+          ...(temperatureC !== null && { temperatureC }),
+          ...(kind === 'seeded' && { seed }),
+          ...(kind === 'potted' && { pots: pots.flatMap(filled) }),
+          ...(kind === 'potted' && seedPutByKg !== null && { seedPutByKg }),
+          ...((kind === 'potted' || kind === 'seeded') && lossKg !== null && { lossKg }),
+        } satisfies components['schemas']['StepRequest'],
+        `${text.batches.does[kind]}: ${batch.name}`,
       ),
     onSuccess: async () => {
       await batchChanged();

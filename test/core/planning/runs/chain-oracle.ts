@@ -20,13 +20,14 @@ type Use = Span & { duty: Duty; places: number; minC: number; maxC: number };
 
 /**
  * Every run that starts, stands and waits in whole steps, each moment asked for by itself, step by step. Knows nothing
- * of sets of starts. Calls `see` with each.
+ * of sets of starts. Calls `see` with each. `asked` may give another station to be asked for a slot.
  */
 export function everyRun(
   room: Room,
   run: Run,
   stepMs: number,
   see: (found: OracleRun) => void,
+  asked: (duty: Duty, station: RoomStation) => RoomStation = (_duty, station) => station,
 ): void {
   const steps = (fromMs: number, untilMs: number): number[] => {
     const list: number[] = [];
@@ -46,7 +47,7 @@ export function everyRun(
     const can =
       there(at) &&
       leaving(end) &&
-      fits(station, {
+      fits(asked('cool', station), {
         ...run.cool,
         places: run.cool.crates,
         duty: 'cool',
@@ -66,7 +67,7 @@ export function everyRun(
       steady(room.openSpans, run.memberSpans, at, end) &&
       room.days.some((day) => day.startsAt <= at && end <= day.endsAt) &&
       end <= run.latestPotAt &&
-      fits(station, { ...run.bench, duty: 'bench', startsAt: at, endsAt: end });
+      fits(asked('bench', station), { ...run.bench, duty: 'bench', startsAt: at, endsAt: end });
     pottings.set(key, can);
     return can;
   };
@@ -82,20 +83,28 @@ export function everyRun(
         const left = run.coolsInPlace ? ready : end;
         if (!leaving(end) || !leaving(left)) continue;
         const warm = { duty: 'warm' as const, places: run.pails, startsAt: start };
-        if (!fits(cabinet, { ...warm, ...option, endsAt: end })) continue;
+        if (!fits(asked('warm', cabinet), { ...warm, ...option, endsAt: end })) continue;
         if (run.coolsInPlace && left > end) {
           const off = { ...warm, ...run.coolsInPlace, startsAt: end, endsAt: left };
-          if (!fits(cabinet, off) || freePlaces(cabinet, start, left) < run.pails) continue;
+          if (
+            !fits(asked('warm', cabinet), off) ||
+            freePlaces(asked('warm', cabinet), start, left) < run.pails
+          )
+            continue;
         }
         for (const bench of room.stations) {
           if (!bench.duties.includes('bench')) continue;
           for (const pot of steps(ready, ready + run.maxStandMinutes * MINUTE_MS)) {
-            if (bench === cabinet && pot < left + cabinet.changeoverMinutes * MINUTE_MS) continue;
+            if (
+              bench === cabinet &&
+              pot < left + asked('bench', bench).changeoverMinutes * MINUTE_MS
+            )
+              continue;
             if (!canPot(bench, pot)) continue;
             const potted = pot + run.bench.minutes * MINUTE_MS;
             for (const store of room.stations) {
               if (!store.duties.includes('cool')) continue;
-              const changed = store.changeoverMinutes * MINUTE_MS;
+              const changed = asked('cool', store).changeoverMinutes * MINUTE_MS;
               const shelved = steps(potted, potted + run.maxShelveMinutes * MINUTE_MS).some(
                 (shelf) =>
                   !(store === bench && shelf < potted + changed) &&
