@@ -53,7 +53,6 @@ export class PlansController {
     'plan-taken',
     'plan-over',
     'fair-share',
-    'lot-unsuitable',
   )
   book(
     @Caller() caller: ClubCaller,
