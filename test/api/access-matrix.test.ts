@@ -323,6 +323,7 @@ const bodies: Record<string, object> = {
   },
   'POST /clubs/:clubId/lots/:id/withdrawals': { kind: 'lost', massKg: 1, at },
   'POST /clubs/:clubId/batches/:id/steps': { kind: 'cleared', at },
+  'POST /clubs/:clubId/plans/:id/booking': { alternative: 0 },
   'POST /clubs/:clubId/probes/:probeId/readings': { readings: [{ at, temperatureC: 14 }] },
   'POST /clubs/:clubId/batches/:id/setting-checks': { state: 'liquid', at },
   'POST /clubs/:clubId/batches/:id/setting-checks/:checkId/strike-out': { because: 'Mistaken.' },

@@ -247,6 +247,7 @@ function otherBody(name: string, { body }: Wish): object {
   if ('name' in body) return { ...body, name: 'Something else' };
   if ('role' in body) return { ...body, role: 'steward' };
   if ('reason' in body) return { ...body, reason: 'Cleaning' };
+  if ('alternative' in body) return { alternative: 1 };
   if ('because' in body) return { ...body, because: 'Another batch.' };
   return { ...body, note: 'Something else' };
 }
