@@ -91,6 +91,7 @@ test('moved, each goes to the first time after the closure that fits, who was fi
       subjectId: whole,
       details: {
         stationName: 'Cabinet',
+        byName: expect.any(String) as string,
         reason: 'Repair',
         wasFrom: iso(ahead(3)),
         wasUntil: iso(hoursLater(ahead(3), 24)),
@@ -170,7 +171,7 @@ test('where there is no time for it within 60 days, it is cancelled', async () =
   ]);
   expect((await shown(adas)).state).toBe('cancelled');
   expect(await noticesOf(club.ada)).toMatchObject([
-    { kind: 'booking.cancelled', subjectId: adas, details: { startsAt: null } },
+    { kind: 'booking.cancelled', subjectId: adas, details: { startsAt: iso(ahead(3)) } },
   ]);
 });
 

@@ -48,7 +48,7 @@ test('whose booking a closure cancels is told why, by the clock of the club; who
       startsAt: ahead(2),
       endsAt: ahead(6),
       reason: 'New door seal',
-      cancelBookings: true,
+      bookings: 'cancel',
     })
     .expect(201);
 

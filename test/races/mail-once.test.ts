@@ -44,7 +44,7 @@ async function cancelByClosure(club: ClubWorld, count: number): Promise<void> {
       startsAt: ahead(2),
       endsAt: ahead(20),
       reason: 'Repair',
-      cancelBookings: true,
+      bookings: 'cancel',
     })
     .expect(201);
 }
