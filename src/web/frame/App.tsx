@@ -37,6 +37,12 @@ const LotScreen = lazy(async () => ({
 const BringIn = lazy(async () => ({
   default: (await import('../screens/lots/BringIn')).BringIn,
 }));
+const RoomScreen = lazy(async () => ({
+  default: (await import('../screens/room/RoomScreen')).RoomScreen,
+}));
+const PlanScreen = lazy(async () => ({
+  default: (await import('../screens/plan/PlanScreen')).PlanScreen,
+}));
 const Calculators = lazy(async () => ({
   default: (await import('../screens/calculators/Calculators')).Calculators,
 }));
@@ -83,6 +89,8 @@ function InClub({ as }: { as: Membership }) {
         <ClubContext.Provider value={{ ...as, timeZone }}>
           <Switch>
             <Route path="/" component={TodayScreen} />
+            <Route path="/room" component={RoomScreen} />
+            <Route path="/room/plan" component={PlanScreen} />
             <Route path="/batches" component={Batches} />
             <Route path="/batches/new" component={NewBatch} />
             <Route path="/batches/:id" component={BatchScreen} />

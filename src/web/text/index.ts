@@ -4,6 +4,8 @@ import { clubText } from './club';
 import { doorText } from './door';
 import { frameText } from './frame';
 import { lotsText } from './lots';
+import { planText } from './plan';
+import { roomText } from './room';
 import { settingTimesText } from './setting-times';
 import { todayText } from './today';
 
@@ -15,6 +17,8 @@ export const text = {
   club: clubText,
   calculators: calculatorsText,
   lots: lotsText,
+  plan: planText,
+  room: roomText,
   settingTimes: settingTimesText,
   today: todayText,
 };

@@ -1,0 +1,36 @@
+import { text } from '../../text';
+
+const words = text.room;
+
+export function Legend() {
+  const marks = [
+    { words: words.duties.warm, fill: 'var(--warm)', opacity: 0.95, dash: '' },
+    { words: words.duties.bench, fill: 'var(--bench)', opacity: 0.95, dash: '' },
+    { words: words.duties.cool, fill: 'var(--cool)', opacity: 0.95, dash: '' },
+    { words: words.others, fill: 'var(--cool)', opacity: 0.4, dash: '' },
+    { words: words.kept, fill: 'var(--cool)', opacity: 0.4, dash: '4 3' },
+    { words: words.closure, fill: 'var(--ink-soft)', opacity: 0.35, dash: '' },
+  ];
+  return (
+    <ul className="legend" aria-label={words.legend}>
+      {marks.map((mark) => (
+        <li key={mark.words}>
+          <svg width="24" height="16" aria-hidden="true">
+            <rect
+              x="1"
+              y="1"
+              width="22"
+              height="14"
+              rx="3"
+              fill={mark.fill}
+              fillOpacity={mark.opacity}
+              stroke={mark.fill}
+              strokeDasharray={mark.dash}
+            />
+          </svg>
+          {mark.words}
+        </li>
+      ))}
+    </ul>
+  );
+}

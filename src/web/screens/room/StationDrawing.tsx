@@ -1,0 +1,201 @@
+import { useClub } from '../../api/club';
+import { text } from '../../text';
+import { Sheet } from '../../ui/Sheet';
+import { useTimes } from '../../ui/times';
+import type { Station } from '../club/club-queries';
+import type { Booking, Closure, DutyWindow } from './room-queries';
+
+const words = text.room;
+const width = 1000;
+const labelWidth = 34;
+const headHeight = 46;
+
+const colours = { warm: 'var(--warm)', cool: 'var(--cool)', bench: 'var(--bench)' };
+
+/** One station: a row for each place, time to the right. A block can be chosen by finger, mouse or keyboard. */
+export function StationDrawing({
+  station,
+  days,
+  bookings,
+  closures,
+  windows,
+  onChoose,
+}: {
+  station: Station;
+  days: Date[];
+  bookings: Booking[];
+  closures: Closure[];
+  windows: DutyWindow[];
+  onChoose: (booking: Booking) => void;
+}) {
+  const { memberId } = useClub();
+  const times = useTimes();
+  const from = days[0]?.getTime() ?? 0;
+  const to = days.at(-1)?.getTime() ?? 1;
+  const rowHeight = station.places > 12 ? 12 : 24;
+  const height = headHeight + station.places * rowHeight;
+  const x = (at: string | Date) => {
+    const share = (new Date(at).getTime() - from) / (to - from);
+    return labelWidth + Math.min(1, Math.max(0, share)) * (width - labelWidth);
+  };
+  const isOneDay = days.length === 2;
+  const marks = isOneDay ? hoursOf(days) : days.slice(0, -1);
+  return (
+    <Sheet title={station.name}>
+      <div className="scroll-x" tabIndex={0} role="region" aria-label={station.name}>
+        <svg viewBox={`0 0 ${width} ${height}`} className="station" role="group">
+          {marks.map((mark, index) => (
+            <g key={mark.toISOString()}>
+              <line
+                x1={x(mark)}
+                x2={x(mark)}
+                y1={14}
+                y2={height}
+                stroke="var(--line)"
+                strokeWidth={1}
+              />
+              <text x={x(mark) + 3} y={22} fontSize={13} fill="currentColor">
+                {isOneDay ? times.time(mark) : times.day(mark).replace(/,.*/, '')}
+              </text>
+              {!isOneDay && (
+                <>
+                  <text x={x(mark) + 3} y={36} fontSize={12} fill="var(--ink-soft)">
+                    {times.isoDay(mark).slice(8)} ·{' '}
+                    {freePlaces(station, bookings, closures, mark, days[index + 1] ?? mark)}
+                  </text>
+                  <title>
+                    {words.freeOf(
+                      freePlaces(station, bookings, closures, mark, days[index + 1] ?? mark),
+                      station.places,
+                    )}
+                  </title>
+                </>
+              )}
+            </g>
+          ))}
+          {windows.map(({ id, startsAt, endsAt, duty }) => (
+            <rect
+              key={id}
+              x={x(startsAt)}
+              y={headHeight - 6}
+              width={Math.max(0, x(endsAt) - x(startsAt))}
+              height={5}
+              fill={colours[duty]}
+            >
+              <title>{words.window(words.duties[duty])}</title>
+            </rect>
+          ))}
+          {Array.from({ length: station.places }, (_, place) => (
+            <g key={place}>
+              <line
+                x1={labelWidth}
+                x2={width}
+                y1={headHeight + place * rowHeight}
+                y2={headHeight + place * rowHeight}
+                stroke="var(--line)"
+                strokeWidth={0.5}
+              />
+              {(rowHeight > 12 || (place + 1) % 5 === 0) && (
+                <text
+                  x={labelWidth - 6}
+                  y={headHeight + place * rowHeight + rowHeight / 2 + 4}
+                  fontSize={12}
+                  textAnchor="end"
+                  fill="var(--ink-soft)"
+                >
+                  {place + 1}
+                </text>
+              )}
+            </g>
+          ))}
+          {closures.map(({ id, startsAt, endsAt, reason }) => (
+            <rect
+              key={id}
+              x={x(startsAt)}
+              y={headHeight}
+              width={Math.max(0, x(endsAt) - x(startsAt))}
+              height={height - headHeight}
+              fill="var(--ink-soft)"
+              fillOpacity={0.35}
+            >
+              <title>{words.closed(reason)}</title>
+            </rect>
+          ))}
+          {bookings.map((booking) => (
+            <g
+              key={booking.id}
+              role="button"
+              tabIndex={0}
+              className="block"
+              aria-label={words.bookedBy(
+                booking.memberName,
+                times.dayAndTime(booking.startsAt),
+                times.dayAndTime(booking.endsAt),
+              )}
+              onClick={() => onChoose(booking)}
+              onKeyDown={({ key }) => {
+                if (key === 'Enter' || key === ' ') onChoose(booking);
+              }}
+            >
+              {booking.places.map((place) => (
+                <rect
+                  key={place}
+                  x={x(booking.startsAt)}
+                  y={headHeight + (place - 1) * rowHeight + 1.5}
+                  width={Math.max(3, x(booking.endsAt) - x(booking.startsAt) - 1)}
+                  height={rowHeight - 3}
+                  rx={3}
+                  fill={colours[booking.duty]}
+                  fillOpacity={booking.memberId === memberId ? 0.95 : 0.4}
+                  stroke={colours[booking.duty]}
+                  strokeDasharray={booking.state === 'kept' ? '4 3' : ''}
+                />
+              ))}
+            </g>
+          ))}
+          <NowLine x={x} height={height} from={from} to={to} />
+        </svg>
+      </div>
+    </Sheet>
+  );
+}
+
+function NowLine({
+  x,
+  height,
+  from,
+  to,
+}: {
+  x: (at: Date) => number;
+  height: number;
+  from: number;
+  to: number;
+}) {
+  const now = new Date();
+  if (now.getTime() < from || now.getTime() > to) return null;
+  return <line x1={x(now)} x2={x(now)} y1={14} y2={height} stroke="var(--late)" strokeWidth={2} />;
+}
+
+/** Places that nothing touches all day. */
+function freePlaces(
+  station: Station,
+  bookings: Booking[],
+  closures: Closure[],
+  from: Date,
+  to: Date,
+): number {
+  const touches = ({ startsAt, endsAt }: { startsAt: string; endsAt: string }) =>
+    new Date(startsAt) < to && new Date(endsAt) > from;
+  if (closures.some(touches)) return 0;
+  return station.places - new Set(bookings.filter(touches).flatMap(({ places }) => places)).size;
+}
+
+function hoursOf(days: Date[]): Date[] {
+  const start = days[0]?.getTime() ?? 0;
+  const end = days[1]?.getTime() ?? start;
+  const hourMs = 3_600_000;
+  return Array.from(
+    { length: Math.ceil((end - start) / hourMs / 2) },
+    (_, index) => new Date(start + index * 2 * hourMs),
+  );
+}
