@@ -500,3 +500,47 @@ describe('history', () => {
     await expect(removal).rejects.toMatchObject({ code: expect.stringMatching(/^23/) });
   });
 });
+
+describe('lot codes', () => {
+  test('lot_code_checks: a code whose check character does not go with it is refused', async () => {
+    for (const code of ['K7MR42R', 'K7MR42', 'k7mr486', 'K7MR4O2', '']) {
+      await expect(aLot({ code } as never)).rejects.toThrow(/"lot_code_checks"/);
+    }
+  });
+
+  test('lot_code_stays: what stands on paper never changes', async () => {
+    const id = await aLot();
+    await expect(
+      database.query('update lot set code = new_lot_code() where id = $1', [id]),
+    ).rejects.toThrow(/"lot_code_stays"/);
+  });
+
+  test('lot_code_is_free: a lot that draws a code of the club draws again', async () => {
+    const [taken] = await database.query<{ code: string }>('select code from lot where id = $1', [
+      await aLot(),
+    ]);
+    const id = await aLot({ code: taken!.code } as never);
+    const [lot] = await database.query<{ code: string }>('select code from lot where id = $1', [
+      id,
+    ]);
+    expect(lot!.code).not.toBe(taken!.code);
+  });
+
+  test('the check character is that of ISO/IEC 7064, MOD 37-2, also where no lot has it', async () => {
+    const [row] = await database.query(
+      `select lot_code_check_character('G123489654321') as y, lot_code_check_character('A999915000001') as m,
+         lot_code_check_character('LMOSBYFCTRSSJCB3X6U9DUBLKNIH03FO6X963TGXYAHG') as star`,
+    );
+    expect(row).toEqual({ y: 'Y', m: 'M', star: '*' });
+  });
+});
+
+test.each([
+  ['label_settings_single_source_possible', { single_source_centi_percent: 0 }],
+  ['label_settings_best_before_sensible', { best_before_months: 0 }],
+  ['label_settings_quantity_height', { quantity_height_tenth_mm: 39 }],
+])('%s', async (name, change) => {
+  await expect(insert('label_settings', { club_id: club.clubId, ...change })).rejects.toThrow(
+    new RegExp(`"${name}"`),
+  );
+});
