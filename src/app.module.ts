@@ -28,6 +28,7 @@ import { ReckoningsModule } from './reckonings/reckonings.module';
 import { NoShowsModule } from './no-shows/no-shows.module';
 import { OverstaysModule } from './overstays/overstays.module';
 import { WaitingModule } from './waiting/waiting.module';
+import { TracesModule } from './traces/traces.module';
 import type { Settings } from './platform/settings';
 
 /** The features of the service. */
@@ -55,6 +56,7 @@ export class AppModule {
         OverstaysModule,
         PlansModule,
         LotsModule,
+        TracesModule,
         BatchesModule,
         LoansModule,
         ProbesModule,

@@ -10,7 +10,7 @@ import {
 /** Codes as the database draws them. */
 const codes = fc
   .string({
-    unit: fc.constantFrom(...LOT_CODE_ALPHABET),
+    unit: fc.constantFrom(...Array.from(LOT_CODE_ALPHABET)),
     minLength: LOT_CODE_LENGTH - 1,
     maxLength: LOT_CODE_LENGTH - 1,
   })

@@ -1,0 +1,7 @@
+import { Module } from '@nestjs/common';
+import { LotsModule } from '../lots/lots.module';
+import { TracesController } from './traces.controller';
+import { TracesService } from './traces.service';
+
+@Module({ imports: [LotsModule], controllers: [TracesController], providers: [TracesService] })
+export class TracesModule {}
