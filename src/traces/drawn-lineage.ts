@@ -1,4 +1,4 @@
-import type { DrawnEdge, DrawnLot } from '../core/lineage/drawing/drawn-lot';
+import type { DrawnEdge, DrawnLot } from '../core/drawing/drawn-lot';
 import { fractionToNumber } from '../core/lineage/rational';
 import { ancestorShares, descendantShares, type LotShare } from '../core/lineage/shares';
 import type { TracedLot } from '../lots/lineage-rows';

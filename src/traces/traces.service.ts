@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { drawLineage } from '../core/lineage/drawing/draw-lineage';
+import { drawLineage } from '../core/drawing/draw-lineage';
 import { LineageService } from '../lots/lineage.service';
 import type { ClubCaller } from '../platform/caller';
 import { toCsv } from '../platform/csv';
@@ -19,8 +19,8 @@ export class TracesService {
     const { items: within } = await this.lineage.ancestors(caller, lotId);
     const { items: into } = await this.lineage.descendants(caller, lotId);
     const rows = [
-      ...within.map((lot) => ({ relation: 'ancestor', ...lot, holder: lot.holder.name })),
-      ...into.map((lot) => ({ relation: 'descendant', ...lot, holder: lot.holder.name })),
+      ...within.map((lot) => rowOf('ancestor', lot)),
+      ...into.map((lot) => rowOf('descendant', lot)),
     ];
     return toCsv(rows, [
       'relation',
@@ -37,3 +37,13 @@ export class TracesService {
     ]);
   }
 }
+
+function rowOf(relation: 'ancestor' | 'descendant', lot: RelatedLot) {
+  const { lotId, code, kind, name, share, shareFraction, massKg, nearestSteps, farthestSteps } =
+    lot;
+  const holder = lot.holder.name;
+  const steps = { nearestSteps, farthestSteps };
+  return { relation, lotId, code, kind, name, holder, share, shareFraction, massKg, ...steps };
+}
+
+type RelatedLot = Awaited<ReturnType<LineageService['ancestors']>>['items'][number];

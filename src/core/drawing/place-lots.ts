@@ -1,6 +1,6 @@
-import type { Point } from '@dagrejs/dagre';
 import type { ChosenLots, Detail } from './choose-lots';
 import type { DrawnEdge, DrawnLot } from './drawn-lot';
+import type { Point } from './layered-graph';
 import { layRow, LOT_SIZES, type LaidRow } from './lay-row';
 import { splitRows } from './split-rows';
 

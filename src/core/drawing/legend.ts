@@ -1,4 +1,4 @@
-import type { LotKind } from '../seed-line';
+import type { LotKind } from '../lineage/seed-line';
 import { signOf, WORDS_OF_KIND } from './draw-lot';
 import { PLATE } from './palette';
 import { escapeXml } from './svg-text';

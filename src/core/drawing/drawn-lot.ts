@@ -1,4 +1,4 @@
-import type { LotKind } from '../seed-line';
+import type { LotKind } from '../lineage/seed-line';
 
 /** A lot as it is drawn. */
 export type DrawnLot = {

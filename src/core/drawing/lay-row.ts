@@ -1,9 +1,12 @@
-import { Graph, layout, type Point } from '@dagrejs/dagre';
 import type { Detail } from './choose-lots';
 import type { DrawnEdge, DrawnLot } from './drawn-lot';
-
-/** In pixels of the drawing. */
-export type Size = { readonly width: number; readonly height: number };
+import {
+  layeredGraph,
+  layInLayers,
+  type LayeredGraph,
+  type Point,
+  type Size,
+} from './layered-graph';
 
 export const LOT_SIZES: Readonly<Record<Detail, Size>> = {
   cards: { width: 186, height: 66 },
@@ -21,17 +24,16 @@ export type LaidRow = Size & {
   /** The middle of each lot. */
   readonly middles: ReadonlyMap<string, Point>;
   /** Of the lines within the row: where they bend, and where their words go. */
-  readonly lines: ReadonlyMap<DrawnEdge, { bends: Point[]; label: Point | null }>;
+  readonly lines: ReadonlyMap<DrawnEdge, { bends: readonly Point[]; label: Point | null }>;
   /** By lot: where lines to rows below leave the row, past what stands to its right. */
-  readonly exits: ReadonlyMap<string, Point[]>;
+  readonly exits: ReadonlyMap<string, readonly Point[]>;
   /** By lot: where lines from rows above come in. */
-  readonly entries: ReadonlyMap<string, Point[]>;
+  readonly entries: ReadonlyMap<string, readonly Point[]>;
 };
 
 /**
  * Places the lots of one row and the lines between them so that they cross little. Lots that are used in rows below stand to the
- * right, those made of lots above to the left. Layers by `@dagrejs/dagre`, after E. R. Gansner et al., A Technique for Drawing
- * Directed Graphs (1993); the same input is laid the same.
+ * right, those made of lots above to the left.
  */
 export function layRow(
   lots: readonly DrawnLot[],
@@ -40,7 +42,7 @@ export function layRow(
 ): LaidRow {
   const ids = new Set(lots.map(({ id }) => id));
   const within = edges.filter(({ parentId, childId }) => ids.has(parentId) && ids.has(childId));
-  const graph = new Graph();
+  const graph = layeredGraph();
   graph.setGraph({ rankdir: 'LR', ranker: 'tight-tree', ...GAPS[detail] });
   for (const { id } of lots) graph.setNode(id, { ...LOT_SIZES[detail] });
   const words = detail === 'cards' ? LABEL : { width: 0, height: 0 };
@@ -48,18 +50,14 @@ export function layRow(
     graph.setEdge(parentId, childId, { ...words, labelpos: 'c', weight: 2 });
   }
   const { leaving, coming } = pull(graph, edges, ids);
-  layout(graph);
+  layInLayers(graph);
 
-  const placed = graph as unknown as {
-    node: (id: string) => Point;
-    edge: (parentId: string, childId: string) => { points: Point[]; x: number; y: number };
-  };
   const size = LOT_SIZES[detail];
-  const middles = lots.map(({ id }) => ({ id, ...placed.node(id) }));
+  const middles = lots.map(({ id }) => ({ id, ...graph.node(id) }));
   const left = Math.min(...middles.map(({ x }) => x)) - size.width / 2;
   const right = Math.max(...middles.map(({ x }) => x)) + size.width / 2;
   const bends = (parentId: string, childId: string): Point[] =>
-    placed
+    graph
       .edge(parentId, childId)
       .points.slice(1, -1)
       .filter(({ x }) => x > left && x < right);
@@ -81,7 +79,7 @@ export function layRow(
     lines: new Map(
       within.map((edge) => {
         const { parentId, childId } = edge;
-        const label = detail === 'cards' ? moved(placed.edge(parentId, childId)) : null;
+        const label = detail === 'cards' ? moved(graph.edge(parentId, childId)) : null;
         return [edge, { bends: way(parentId, childId), label }];
       }),
     ),
@@ -97,7 +95,7 @@ const AFTER = 'rows below';
 
 /** Lines to and from other rows draw their lots to the sides, and have a way there kept free. */
 function pull(
-  graph: Graph,
+  graph: LayeredGraph,
   edges: readonly DrawnEdge[],
   ids: ReadonlySet<string>,
 ): { leaving: ReadonlySet<string>; coming: ReadonlySet<string> } {
@@ -105,7 +103,7 @@ function pull(
   const leaving = across.map(({ parentId }) => parentId).filter((id) => ids.has(id));
   const coming = across.map(({ childId }) => childId).filter((id) => ids.has(id));
   const point = { width: 0, height: 0 };
-  if (leaving.length > 0) graph.setNode(AFTER, point);
+  if (leaving.length > 0) graph.setNode(AFTER, { ...point });
   if (coming.length > 0) graph.setNode(BEFORE, { ...point });
   for (const id of leaving) graph.setEdge(id, AFTER, { ...point, weight: 1 });
   for (const id of coming) graph.setEdge(BEFORE, id, { ...point, weight: 1 });

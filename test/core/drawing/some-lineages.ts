@@ -1,8 +1,8 @@
-import type { DrawnEdge, DrawnLot } from '../../../../src/core/lineage/drawing/drawn-lot';
-import { fractionToNumber } from '../../../../src/core/lineage/rational';
-import type { LotKind } from '../../../../src/core/lineage/seed-line';
-import { ancestorShares, descendantShares } from '../../../../src/core/lineage/shares';
-import { seededRandom } from '../../../../src/core/random';
+import type { DrawnEdge, DrawnLot } from '../../../src/core/drawing/drawn-lot';
+import { fractionToNumber } from '../../../src/core/lineage/rational';
+import type { LotKind } from '../../../src/core/lineage/seed-line';
+import { ancestorShares, descendantShares } from '../../../src/core/lineage/shares';
+import { seededRandom } from '../../../src/core/random';
 
 export interface SomeLineage {
   asked: string;

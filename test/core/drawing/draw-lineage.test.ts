@@ -1,12 +1,8 @@
 import fc from 'fast-check';
-import { MOST_LOTS_DRAWN } from '../../../../src/core/lineage/drawing/choose-lots';
-import { drawLineage } from '../../../../src/core/lineage/drawing/draw-lineage';
-import { ASKED_EDGE, LINE, LOT_LOOKS, PLATE } from '../../../../src/core/lineage/drawing/palette';
-import {
-  escapeXml,
-  percentInWords,
-  shortened,
-} from '../../../../src/core/lineage/drawing/svg-text';
+import { MOST_LOTS_DRAWN } from '../../../src/core/drawing/choose-lots';
+import { drawLineage } from '../../../src/core/drawing/draw-lineage';
+import { ASKED_EDGE, LINE, LOT_LOOKS, PLATE } from '../../../src/core/drawing/palette';
+import { escapeXml, percentInWords, shortened } from '../../../src/core/drawing/svg-text';
 import { drawnFrom, randomLineage } from './some-lineages';
 
 const addressOf = ({ id }: { id: string }) => `/lots/${id}`;
@@ -89,7 +85,6 @@ test('names are only ever text, whatever they hold', () => {
         () => '/lots/x',
       );
       expect(svg.match(/<[a-z/]+/g)).toEqual(plain.match(/<[a-z/]+/g));
-      // eslint-disable-next-line no-control-regex -- what XML 1.0 has no way to write
       expect(svg).not.toMatch(/[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]/);
       expect(svg.isWellFormed()).toBe(true);
     }),
@@ -103,7 +98,7 @@ test.each([
 ])('%s: lots never lie over each other, and all are on the sheet', (_, lineage) => {
   const { lots, edges } = drawnFrom(lineage);
   const svg = drawLineage(lots, edges, addressOf);
-  const [, width, height] = /width="(\d+)" height="(\d+)"/.exec(svg)!.map(Number) as number[];
+  const [, width, height] = /width="(\d+)" height="(\d+)"/.exec(svg)!.map(Number);
   const [, left, top] = [
     ...svg.matchAll(/<g transform="translate\((\d+) (\d+)\)">\n<path/g),
   ][0]!.map(Number);

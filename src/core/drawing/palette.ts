@@ -1,4 +1,4 @@
-import type { LotKind } from '../seed-line';
+import type { LotKind } from '../lineage/seed-line';
 
 /** How one kind of lot looks: dark words on a light ground of its own, so that paper, a bright and a dark screen all show them. */
 export type LotLook = { readonly ground: string; readonly edge: string; readonly words: string };

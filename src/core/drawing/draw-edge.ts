@@ -1,4 +1,4 @@
-import { writtenLotCode } from '../../marks/lot-code';
+import { writtenLotCode } from '../marks/lot-code';
 import type { DrawnLot } from './drawn-lot';
 import { LINE, PLATE } from './palette';
 import type { PlacedEdge } from './place-lots';

@@ -1,9 +1,10 @@
-import { writtenLotCode } from '../../marks/lot-code';
-import type { LotKind } from '../seed-line';
+import { writtenLotCode } from '../marks/lot-code';
+import type { LotKind } from '../lineage/seed-line';
 import type { Detail } from './choose-lots';
 import type { DrawnLot } from './drawn-lot';
 import { ASKED_EDGE, LOT_LOOKS, type LotLook } from './palette';
-import { LOT_SIZES, type Size } from './lay-row';
+import { LOT_SIZES } from './lay-row';
+import type { Size } from './layered-graph';
 import type { PlacedLot } from './place-lots';
 import { escapeXml, percentInWords, shortened } from './svg-text';
 

@@ -1,4 +1,4 @@
-import { writtenLotCode } from '../../marks/lot-code';
+import { writtenLotCode } from '../marks/lot-code';
 import { chooseLots } from './choose-lots';
 import { drawEdge, drawEdgeLabel } from './draw-edge';
 import { drawLot } from './draw-lot';

@@ -11,7 +11,6 @@ export function escapeXml(text: string): string {
 }
 
 // Source: W3C, Extensible Markup Language (XML) 1.0, fifth edition, production 2 (Char).
-// eslint-disable-next-line no-control-regex -- those are meant
 const UNWRITABLE = /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]/g;
 
 /** The text, cut where it would be wider than so many letters of ordinary width; letters of the far East count twice. */
