@@ -8,6 +8,7 @@ import { ClubsModule } from './clubs/clubs.module';
 import { FloralSourcesModule } from './floral-sources/floral-sources.module';
 import { InvitationsModule } from './invitations/invitations.module';
 import { MembersModule } from './members/members.module';
+import { LabelsModule } from './labels/labels.module';
 import { LoansModule } from './loans/loans.module';
 import { LotsModule } from './lots/lots.module';
 import { OpeningHoursModule } from './opening-hours/opening-hours.module';
@@ -57,6 +58,7 @@ export class AppModule {
         PlansModule,
         LotsModule,
         TracesModule,
+        LabelsModule,
         BatchesModule,
         LoansModule,
         ProbesModule,

@@ -28,6 +28,11 @@ export interface Trace {
   edges: LineageRow['edges'];
 }
 
+export interface LotMakeup {
+  floral: { name: string | null; share: Fraction }[];
+  origins: { country: string | null; share: Fraction }[];
+}
+
 export interface WholeLineage {
   lotId: string;
   up: Trace;
@@ -87,6 +92,22 @@ export class LineageService {
       this.trace(downwards(caller.clubId, lotId), lotId),
     ]);
     return { lotId, up, down };
+  }
+
+  /** What a lot consists of by floral source and by country, exactly; null stands for what is not known. */
+  async makeup(caller: ClubCaller, id: string): Promise<LotMakeup> {
+    const lotId = id.toLowerCase();
+    const { edges, stated } = await this.trace(upwards(caller.clubId, lotId), lotId);
+    const names = new Map(stated.flatMap((one) => one.floral.map(({ key, name }) => [key, name])));
+    const floral = composition(edges, lotId, makeups(stated, 'floral'));
+    const origins = composition(edges, lotId, makeups(stated, 'origin'));
+    return {
+      floral: [...floral].map(([key, share]) => ({ name: names.get(key) ?? null, share })),
+      origins: [...origins].map(([key, share]) => ({
+        country: key === UNKNOWN ? null : key,
+        share,
+      })),
+    };
   }
 
   private async trace(statement: Prisma.Sql, lotId: string) {
