@@ -20,10 +20,7 @@ export const epcisSchema = {
         eventList: {
           type: 'array',
           maxItems: 1_000_000,
-          items: {
-            type: 'object',
-            required: ['type', 'eventID', 'eventTime', 'eventTimeZoneOffset'],
-          },
+          items: { type: 'object' },
         },
       },
     },
