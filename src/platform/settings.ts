@@ -49,8 +49,8 @@ function smtpUrl(environment: NodeJS.ProcessEnv): string | null {
 }
 
 function address(environment: NodeJS.ProcessEnv, name: string): string | null {
-  const text = environment[name];
-  if (text === undefined) return null;
+  const text = environment[name] ?? '';
+  if (text === '') return null;
   if (!URL.canParse(text) || !/^https?:$/.test(new URL(text).protocol)) {
     throw new Error(`${name} must be an address such as https://honey.example.org, not "${text}".`);
   }
