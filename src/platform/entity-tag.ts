@@ -23,9 +23,10 @@ export function refuseIfStale(caller: AnyCaller, current: object): void {
 /** Gives each answer of JSON, CSV or another file its ETag, and answers 304 to a reader who has it. Answers marked no-store (they show a secret) get none. */
 export function tagEntities(fastify: FastifyInstance): void {
   fastify.addHook('onSend', (request, reply, payload, done) => {
-    const isRepresentation = /^(application\/(json|ld\+json|pdf)|text\/(csv|calendar)|image\/svg\+xml)/.test(
-      String(reply.getHeader('content-type')),
-    );
+    const isRepresentation =
+      /^(application\/(json|ld\+json|pdf)|text\/(csv|calendar)|image\/svg\+xml)/.test(
+        String(reply.getHeader('content-type')),
+      );
     const isSecret = reply.getHeader('cache-control') === 'no-store';
     const isWhole = typeof payload === 'string' || Buffer.isBuffer(payload);
     if (reply.statusCode >= 300 || !isRepresentation || isSecret || !isWhole) {
