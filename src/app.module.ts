@@ -8,6 +8,7 @@ import { ClubsModule } from './clubs/clubs.module';
 import { FloralSourcesModule } from './floral-sources/floral-sources.module';
 import { InvitationsModule } from './invitations/invitations.module';
 import { MembersModule } from './members/members.module';
+import { LabelsModule } from './labels/labels.module';
 import { LoansModule } from './loans/loans.module';
 import { LotsModule } from './lots/lots.module';
 import { OpeningHoursModule } from './opening-hours/opening-hours.module';
@@ -28,6 +29,7 @@ import { ReckoningsModule } from './reckonings/reckonings.module';
 import { NoShowsModule } from './no-shows/no-shows.module';
 import { OverstaysModule } from './overstays/overstays.module';
 import { WaitingModule } from './waiting/waiting.module';
+import { TracesModule } from './traces/traces.module';
 import type { Settings } from './platform/settings';
 
 /** The features of the service. */
@@ -55,6 +57,8 @@ export class AppModule {
         OverstaysModule,
         PlansModule,
         LotsModule,
+        TracesModule,
+        LabelsModule,
         BatchesModule,
         LoansModule,
         ProbesModule,

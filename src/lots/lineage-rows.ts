@@ -4,6 +4,7 @@ import type { LotKind } from '../platform/prisma-client/enums';
 /** A lot as a trace needs it. */
 export interface TracedLot {
   id: string;
+  code: string;
   kind: LotKind;
   name: string;
   holderId: string;
@@ -29,7 +30,7 @@ export interface LineageRow {
 
 const tracedLots = (clubId: string) => Prisma.sql`
   coalesce((
-    select json_agg(json_build_object('id', l.id, 'kind', l.kind, 'name', l.name, 'holderId', l.holder_id,
+    select json_agg(json_build_object('id', l.id, 'code', l.code, 'kind', l.kind, 'name', l.name, 'holderId', l.holder_id,
       'holderName', p.name, 'initialMassG', l.initial_mass_g))
     from reached r
     cross join lateral (select * from lot where club_id = ${clubId}::uuid and id = r.id offset 0) l

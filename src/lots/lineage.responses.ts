@@ -13,6 +13,9 @@ export class RelatedLot {
   @Id()
   lotId!: string;
 
+  @Text({ max: 7 })
+  code!: string;
+
   @OneOf(LotKind)
   kind!: LotKind;
 

@@ -22,6 +22,23 @@ import {
   type RelatedLot,
 } from './lineage.responses';
 
+/** A part of the graph of lots, from one lot on. */
+export interface Trace {
+  lots: ReadonlyMap<string, TracedLot>;
+  edges: LineageRow['edges'];
+}
+
+export interface LotMakeup {
+  floral: { name: string | null; share: Fraction }[];
+  origins: { country: string | null; share: Fraction }[];
+}
+
+export interface WholeLineage {
+  lotId: string;
+  up: Trace;
+  down: Trace;
+}
+
 /** Stands for what a founding lot does not tell of itself. */
 const UNKNOWN = '';
 
@@ -67,6 +84,32 @@ export class LineageService {
     return { lotId, items: await related(shares, lots, (lot) => lot.initialMassG) };
   }
 
+  /** The lot, all that is in it and all that it is in, with what went into what: for drawings and tables. */
+  async whole(caller: ClubCaller, id: string): Promise<WholeLineage> {
+    const lotId = id.toLowerCase();
+    const [up, down] = await Promise.all([
+      this.trace(upwards(caller.clubId, lotId), lotId),
+      this.trace(downwards(caller.clubId, lotId), lotId),
+    ]);
+    return { lotId, up, down };
+  }
+
+  /** What a lot consists of by floral source and by country, exactly; null stands for what is not known. */
+  async makeup(caller: ClubCaller, id: string): Promise<LotMakeup> {
+    const lotId = id.toLowerCase();
+    const { edges, stated } = await this.trace(upwards(caller.clubId, lotId), lotId);
+    const names = new Map(stated.flatMap((one) => one.floral.map(({ key, name }) => [key, name])));
+    const floral = composition(edges, lotId, makeups(stated, 'floral'));
+    const origins = composition(edges, lotId, makeups(stated, 'origin'));
+    return {
+      floral: [...floral].map(([key, share]) => ({ name: names.get(key) ?? null, share })),
+      origins: [...origins].map(([key, share]) => ({
+        country: key === UNKNOWN ? null : key,
+        share,
+      })),
+    };
+  }
+
   private async trace(statement: Prisma.Sql, lotId: string) {
     const [row] = await this.database.rows<LineageRow>(statement);
     const lots = new Map(row?.lots.map((lot) => [lot.id, lot]));
@@ -103,6 +146,7 @@ function itemOf(
 ): RelatedLot {
   return {
     lotId: lot.id,
+    code: lot.code,
     kind: lot.kind,
     name: lot.name,
     holder: { id: lot.holderId, name: lot.holderName },

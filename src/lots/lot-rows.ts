@@ -4,6 +4,7 @@ import type { Grain, LotKind, MovementKind } from '../platform/prisma-client/enu
 /** A lot with all that its answer shows. */
 export interface LotRow {
   id: string;
+  code: string;
   kind: LotKind;
   name: string;
   holderId: string;
@@ -33,7 +34,7 @@ export interface LotRow {
 /** The lots of a club for which `condition` holds; `l` is the lot. */
 export function lotRows(clubId: string, condition: Prisma.Sql, limit: number): Prisma.Sql {
   return Prisma.sql`
-    select l.id, l.kind::text as kind, l.name, l.holder_id as "holderId", p.name as "holderName",
+    select l.id, l.code, l.kind::text as kind, l.name, l.holder_id as "holderId", p.name as "holderName",
       l.initial_mass_g as "initialMassG", l.remaining_mass_g as "remainingMassG",
       (select coalesce(sum(r.mass_g), 0)::int from batch_seed r
         where r.club_id = l.club_id and r.lot_id = l.id and r.active) as "reservedMassG", l.used_mass_g as "usedMassG",

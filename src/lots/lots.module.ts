@@ -7,6 +7,6 @@ import { LotsService } from './lots.service';
 @Module({
   controllers: [LotsController],
   providers: [LotsService, LotLedger, LineageService],
-  exports: [LotLedger],
+  exports: [LotLedger, LineageService],
 })
 export class LotsModule {}

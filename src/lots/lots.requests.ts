@@ -114,6 +114,14 @@ export class LotsQuery extends PageQuery {
 
   @YesNo({ optional: true, fromText: true, is: 'true: only lots of which something is left.' })
   withMass?: boolean;
+
+  @Text({
+    max: 40,
+    optional: true,
+    example: 'k7m r486',
+    is: 'The lot of this code. Case, spaces and dashes do not matter.',
+  })
+  code?: string;
 }
 
 export class WithdrawalRequest {

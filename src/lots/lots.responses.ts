@@ -55,6 +55,9 @@ export class LotResponse {
   @Id()
   id!: string;
 
+  @Text({ max: 7, is: 'For people: to write on a tub, read aloud and type.' })
+  code!: string;
+
   @OneOf(LotKind)
   kind!: LotKind;
 
@@ -139,6 +142,7 @@ export class LotResponse {
 export function toLotResponse(row: LotRow): LotResponse {
   return {
     id: row.id,
+    code: row.code,
     kind: row.kind,
     name: row.name,
     holder: { id: row.holderId, name: row.holderName },

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { readLotCode } from '../core/marks/lot-code';
 import { refuseFuture } from '../core/refuse-future';
 import { invalidField, Refusal } from '../core/refusal';
 import { audit } from '../platform/audit';
@@ -37,11 +38,13 @@ export class LotsService {
 
   async list(caller: ClubCaller, query: LotsQuery): Promise<Page<LotResponse>> {
     const { kind, holderId, withMass } = query;
-    const list = JSON.stringify(['lots', caller.clubId, kind, holderId, withMass]);
+    const code = query.code === undefined ? undefined : codeIn(query.code);
+    const list = JSON.stringify(['lots', caller.clubId, kind, holderId, withMass, code]);
     const [after] = startOf(query, list) ?? [];
     const conditions = [
       kind && Prisma.sql`l.kind = ${kind}::lot_kind`,
       holderId && Prisma.sql`l.holder_id = ${holderId}::uuid`,
+      code !== undefined && Prisma.sql`l.code = ${code}`,
       withMass === true && Prisma.sql`l.remaining_mass_g > 0`,
       after !== undefined && Prisma.sql`l.id < ${after}::uuid`,
     ].filter((condition) => typeof condition === 'object');
@@ -173,6 +176,13 @@ export class LotsService {
     if (rows.length === 0) await this.one(caller, lotId);
     return pageOf(rows, query, list, (row) => [row.id], toMovementResponse);
   }
+}
+
+function codeIn(text: string): string {
+  const read = readLotCode(text);
+  if (read.kind === 'code') return read.code;
+  const detail = `The code was misread: ${read.because}. Look at it again.`;
+  throw new Refusal('invalid', detail, { errors: [{ parameter: 'code', detail }] });
 }
 
 function all(conditions: Prisma.Sql[]): Prisma.Sql {

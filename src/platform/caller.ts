@@ -34,6 +34,12 @@ export interface CallerRequest extends FastifyRequest {
   user?: unknown;
 }
 
+/** The address under which the caller reached the service, such as https://honey.example.org, as a controller's parameter. */
+export const ReachedAt = createParamDecorator((_: unknown, context: ExecutionContext) => {
+  const { protocol, host } = context.switchToHttp().getRequest<FastifyRequest>();
+  return `${protocol}://${host}`;
+});
+
 /** The caller, as a controller's parameter. Its type is the one that the route's @Allow promises. */
 export const Caller = createParamDecorator(
   (_: unknown, context: ExecutionContext) =>

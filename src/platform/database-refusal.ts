@@ -24,6 +24,8 @@ const byConstraint: Record<string, () => Refusal> = {
   lot_not_overdrawn: () => new Refusal('not-enough-mass'),
   lot_movement_after_lot_was_made: () =>
     new Refusal('lot-unsuitable', 'At that time the lot had not been made yet: look at the dates.'),
+  // Two lots made at once drew the same code.
+  lot_club_id_code_key: () => new Refusal('unavailable', undefined, { retryAfterSeconds: 1 }),
   lot_creamed_once: () => new Refusal('step-out-of-order'),
   batch_step_club_id_batch_id_kind_key: () => new Refusal('step-out-of-order'),
   setting_check_only_struck_out: () => new Refusal('check-struck-out'),

@@ -4,7 +4,7 @@ import { Refusal } from '../core/refusal';
 import type { AnyCaller } from './caller';
 
 /** The strong ETag of a representation (RFC 9110, 8.8.3): it changes exactly when the representation does. */
-export function entityTag(json: string): string {
+export function entityTag(json: string | Buffer): string {
   return `"${createHash('sha1').update(json).digest('base64url')}"`;
 }
 
@@ -20,14 +20,16 @@ export function refuseIfStale(caller: AnyCaller, current: object): void {
   }
 }
 
-/** Gives each answer of JSON, CSV or a calendar its ETag, and answers 304 to a reader who has it. Answers marked no-store (they show a secret) get none. */
+/** Gives each answer of JSON, CSV or another file its ETag, and answers 304 to a reader who has it. Answers marked no-store (they show a secret) get none. */
 export function tagEntities(fastify: FastifyInstance): void {
   fastify.addHook('onSend', (request, reply, payload, done) => {
-    const isRepresentation = /^(application\/json|text\/(csv|calendar))/.test(
-      String(reply.getHeader('content-type')),
-    );
+    const isRepresentation =
+      /^(application\/(json|ld\+json|pdf)|text\/(csv|calendar)|image\/svg\+xml)/.test(
+        String(reply.getHeader('content-type')),
+      );
     const isSecret = reply.getHeader('cache-control') === 'no-store';
-    if (reply.statusCode >= 300 || !isRepresentation || isSecret || typeof payload !== 'string') {
+    const isWhole = typeof payload === 'string' || Buffer.isBuffer(payload);
+    if (reply.statusCode >= 300 || !isRepresentation || isSecret || !isWhole) {
       done();
       return;
     }

@@ -67,6 +67,7 @@ const tags: [name: string, description: string][] = [
   ['plans', 'Whole runs through the room, planned and booked with one request.'],
   ['waiting list', 'Who waits for places when the room is full.'],
   ['lots', 'Honey, seed and creamed honey: whose, how much, what is in it, where it went.'],
+  ['labels', 'What is printed on pails, tubs and pots.'],
   ['probes', 'Temperature probes: where they are, where they were, and what they read.'],
   ['batches', 'Honey and seed on their way to one creamed lot, step by step.'],
   ['loans', 'Seed lent by one member to another.'],

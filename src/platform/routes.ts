@@ -13,7 +13,7 @@ import type { RefusalCode } from '../core/refusal';
 import { refuses } from './documented-refusals';
 import type { TokenScope } from './prisma-client/enums';
 
-// Every route carries @Allow (who may) and one of @Answers, @AnswersCsv, @AnswersCalendar, @Lists, @Creates, @Acts, @Records, @Reckons, @Changes, @Removes (what comes back). They rule the
+// Every route carries @Allow (who may) and one of @Answers, @AnswersCsv, @AnswersCalendar (more files: file-answers.ts), @Lists, @Creates, @Acts, @Records, @Reckons, @Changes, @Removes (what comes back). They rule the
 // guard and the interceptors, and write the same into the OpenAPI document.
 
 /** Who may use a route, and which scope a token needs for it; `session`: no token will do. */
@@ -291,7 +291,7 @@ export function Removes(
   );
 }
 
-const tagHeader = {
+export const tagHeader = {
   schema: { type: 'string' as const, maxLength: 40, pattern: '^(W/)?"[\\w-]+"$' },
   description: 'Strong for one thing, weak for a list (RFC 9110, 8.8.3).',
 };

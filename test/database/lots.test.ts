@@ -1,3 +1,6 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { projectFolder } from '../../src/platform/project-folder';
 import { aDatabase, type TestDatabase } from '../support/database';
 
 // Each promise of the migrations about lots, lineage, batches and history, by the name of its constraint, in plain SQL.
@@ -499,4 +502,76 @@ describe('history', () => {
 
     await expect(removal).rejects.toMatchObject({ code: expect.stringMatching(/^23/) });
   });
+});
+
+describe('lot codes', () => {
+  test('lot_code_checks: a code whose check character does not go with it is refused', async () => {
+    for (const code of ['K7MR42R', 'K7MR42', 'k7mr486', 'K7MR4O2', '']) {
+      await expect(aLot({ code } as never)).rejects.toThrow(/"lot_code_checks"/);
+    }
+  });
+
+  test('lot_code_stays: what stands on paper never changes', async () => {
+    const id = await aLot();
+    await expect(
+      database.query('update lot set code = new_lot_code() where id = $1', [id]),
+    ).rejects.toThrow(/"lot_code_stays"/);
+  });
+
+  test('lot_code_is_free: a lot that draws a code of the club draws again', async () => {
+    const [taken] = await database.query<{ code: string }>('select code from lot where id = $1', [
+      await aLot(),
+    ]);
+    const id = await aLot({ code: taken!.code } as never);
+    const [lot] = await database.query<{ code: string }>('select code from lot where id = $1', [
+      id,
+    ]);
+    expect(lot!.code).not.toBe(taken!.code);
+  });
+
+  test('the check character is that of ISO/IEC 7064, MOD 37-2, also where no lot has it', async () => {
+    const [row] = await database.query(
+      `select lot_code_check_character('G123489654321') as y, lot_code_check_character('A999915000001') as m,
+         lot_code_check_character('LMOSBYFCTRSSJCB3X6U9DUBLKNIH03FO6X963TGXYAHG') as star`,
+    );
+    expect(row).toEqual({ y: 'Y', m: 'M', star: '*' });
+  });
+});
+
+test.each([
+  ['label_settings_single_source_possible', { single_source_centi_percent: 0 }],
+  ['label_settings_best_before_sensible', { best_before_months: 0 }],
+  ['label_settings_quantity_height', { quantity_height_tenth_mm: 39 }],
+])('%s', async (name, change) => {
+  await expect(insert('label_settings', { club_id: club.clubId, ...change })).rejects.toThrow(
+    new RegExp(`"${name}"`),
+  );
+});
+
+test('lots that were there before there were codes got one each, and of one club no two the same', async () => {
+  const other = await aDatabase();
+  const folder = path.join(projectFolder, 'prisma', 'migrations');
+  const name = readdirSync(folder).find((migration) => migration.endsWith('_lot_marks'))!;
+  const sql = readFileSync(path.join(folder, name, 'migration.sql'), 'utf8');
+  const addColumn = /ALTER TABLE "lot" ADD COLUMN[^;]*;/.exec(sql)![0];
+  const drawAgain = /do \$\$[\s\S]*?end \$\$;/.exec(sql)![0];
+  await other.query('drop trigger lot_code_is_free on lot');
+  await other.query('drop trigger lot_code_stays on lot');
+  await other.query('alter table lot drop column code cascade');
+  await other.query(`
+    with c as (insert into club (name, time_zone) values ('c', 'UTC'), ('d', 'UTC') returning id),
+    p as (insert into person (name, email, password_hash) values ('p', 'p@example.org', '') returning id),
+    m as (insert into member (club_id, person_id, role) select c.id, p.id, 'member' from c, p returning club_id, id)
+    insert into lot (club_id, kind, name, holder_id, initial_mass_g, remaining_mass_g)
+    select m.club_id, 'honey', 'lot', m.id, 1000, 1000 from m, generate_series(1, 50)`);
+
+  await other.query(addColumn);
+  await other.query(`update lot set code = 'K7MR486'`);
+  await other.query(drawAgain);
+
+  const [count] = await other.query(`
+    select count(*)::int as lots, count(distinct (club_id, code))::int as codes,
+      count(*) filter (where lot_code_check_character(left(code, 6)) = right(code, 1))::int as sound from lot`);
+  expect(count).toEqual({ lots: 100, codes: 100, sound: 100 });
+  await other.drop();
 });

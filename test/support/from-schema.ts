@@ -139,6 +139,7 @@ function texts(schema: Schema, things: Things, name: string): fc.Arbitrary<strin
   const { format = '', minLength = 0, maxLength = 20 } = schema;
   if (name === 'email') return fc.uuid().map((local) => `${local}@example.org`);
   if (name === 'timeZone') return fc.constantFrom('Europe/Vienna', 'UTC', 'Pacific/Auckland');
+  if (name === 'language') return fc.constantFrom('en', 'de', 'de-AT');
   switch (format) {
     case 'uuid': {
       const real = Object.values(things).filter((thing) => /^[0-9a-f]{8}-/.test(thing));

@@ -1,0 +1,31 @@
+import type { DrawnEdge, DrawnLot } from './drawn-lot';
+
+/** `cards` tell name, kind, mass and share; `marks` tell the code, and the rest to whoever points at them. */
+export type Detail = 'cards' | 'marks';
+
+const MOST_CARDS = 60;
+/** Laying out more takes seconds, and nobody reads them. */
+export const MOST_LOTS_DRAWN = 300;
+
+export type ChosenLots = {
+  readonly detail: Detail;
+  readonly lots: readonly DrawnLot[];
+  readonly edges: readonly DrawnEdge[];
+  /** Lots that are not drawn: the farthest, and of those equally far the smallest shares. */
+  readonly leftOut: number;
+};
+
+/** What of a lineage is drawn, and how closely. Every lot that is drawn is joined to the lot asked about by lots that are drawn. */
+export function chooseLots(lots: readonly DrawnLot[], edges: readonly DrawnEdge[]): ChosenLots {
+  const nearestFirst = [...lots].sort(
+    (a, b) => a.nearest - b.nearest || b.share - a.share || (a.id < b.id ? -1 : 1),
+  );
+  const chosen = nearestFirst.slice(0, MOST_LOTS_DRAWN);
+  const ids = new Set(chosen.map(({ id }) => id));
+  return {
+    detail: chosen.length <= MOST_CARDS ? 'cards' : 'marks',
+    lots: chosen,
+    edges: edges.filter(({ parentId, childId }) => ids.has(parentId) && ids.has(childId)),
+    leftOut: lots.length - chosen.length,
+  };
+}

@@ -1,0 +1,26 @@
+import { Controller, Get, Param, Query } from '@nestjs/common';
+import { ApiTags } from '@nestjs/swagger';
+import { Caller, ReachedAt, type ClubCaller } from '../platform/caller';
+import { AnswersPdf } from '../platform/file-answers';
+import { Allow } from '../platform/routes';
+import { LabelQuery } from './labels.requests';
+import { LabelsService } from './labels.service';
+
+/** Labels for what a lot is in. */
+@ApiTags('labels')
+@Controller('clubs/:clubId/lots/:id/label.pdf')
+export class LabelsController {
+  constructor(private readonly labels: LabelsService) {}
+
+  @Get()
+  @Allow('member', 'read')
+  @AnswersPdf('Labels to print, with a code that leads to the lot', 'label.pdf', 'invalid')
+  print(
+    @Caller() caller: ClubCaller,
+    @ReachedAt() reachedAt: string,
+    @Param('id') id: string,
+    @Query() query: LabelQuery,
+  ): Promise<Buffer> {
+    return this.labels.print(caller, id, query, reachedAt);
+  }
+}

@@ -1,0 +1,83 @@
+import type { LotHistory } from '../core/epcis/lot-history';
+import { Prisma } from '../platform/prisma-client/client';
+
+type Told<T> = T extends Date
+  ? string
+  : T extends readonly (infer Item)[]
+    ? Told<Item>[]
+    : T extends object
+      ? { [Key in keyof T]: Told<T[Key]> }
+      : T;
+
+/** A history as the statement tells it: times are text yet. */
+export type HistoryRow = Told<LotHistory>;
+
+/** A lot, all that is in it, and everything on record of those: one row. */
+export function historyRow(clubId: string, lotId: string): Prisma.Sql {
+  return Prisma.sql`
+    with recursive reached(id) as (
+      select ${lotId}::uuid
+      union
+      select i.parent_id from reached r join lot_input i on i.club_id = ${clubId}::uuid and i.child_id = r.id
+    ),
+    found as (
+      select l.* from reached r
+      cross join lateral (select * from lot where club_id = ${clubId}::uuid and id = r.id offset 0) l
+    ),
+    batches as (select distinct batch_id as id from found where batch_id is not null)
+    select ${lotId}::uuid as "lotId", c.id as "clubId", c.time_zone as "timeZone",
+      coalesce((select json_agg(json_build_object('id', l.id, 'code', l.code, 'kind', l.kind, 'name', l.name,
+        'initialMassG', l.initial_mass_g, 'batchId', l.batch_id, 'origin', l.origin,
+        'extractedOn', to_char(l.extracted_on, 'YYYY-MM-DD'), 'recordedAt', l.created_at,
+        'firstLeftAt', (select min(v.at) from lot_movement v where v.club_id = l.club_id and v.lot_id = l.id),
+        'floralShares', coalesce((
+          select json_agg(json_build_object('name', f.name, 'percent', s.centi_percent / 100.0) order by s.centi_percent desc, f.name)
+          from lot_floral_share s join floral_source f on f.club_id = s.club_id and f.id = s.floral_source_id
+          where s.club_id = l.club_id and s.lot_id = l.id), '[]'),
+        'originShares', coalesce((
+          select json_agg(json_build_object('countryCode', s.country_code, 'percent', s.centi_percent / 100.0)
+            order by s.centi_percent desc, s.country_code)
+          from lot_origin_share s where s.club_id = l.club_id and s.lot_id = l.id), '[]')) order by l.depth, l.id)
+        from found l), '[]') as lots,
+      coalesce((select json_agg(json_build_object('childId', i.child_id, 'parentId', i.parent_id, 'massG', i.mass_g, 'at', i.at)
+        order by i.child_id, i.parent_id)
+        from reached r
+        cross join lateral (select * from lot_input where club_id = c.id and child_id = r.id offset 0) i), '[]') as inputs,
+      coalesce((select json_agg(json_build_object('id', v.id, 'lotId', v.lot_id, 'kind', v.kind, 'massG', v.mass_g, 'at', v.at,
+        'recordedAt', v.recorded_at) order by v.id)
+        from reached r
+        cross join lateral (
+          select * from lot_movement where club_id = c.id and lot_id = r.id and into_lot_id is null offset 0) v), '[]') as movements,
+      coalesce((select json_agg(json_build_object('id', n.id, 'toLotId', n.to_lot_id, 'lenderId', n.lender_id,
+        'borrowerId', n.borrower_id) order by n.id)
+        from reached r join loan n on n.club_id = c.id and n.to_lot_id = r.id), '[]') as loans,
+      coalesce((select json_agg(json_build_object('batchId', s.batch_id, 'at', s.at, 'deciC', s.temperature_deci_c) order by s.kind)
+        from batches b join batch_step s on s.club_id = c.id and s.batch_id = b.id
+        where s.temperature_deci_c is not null and s.kind <= 'seeded'), '[]') as temperatures,
+      coalesce((select json_agg(json_build_object('batchId', p.batch_id, 'netMassG', p.net_mass_g, 'count', p.count)
+        order by p.batch_id, p.net_mass_g desc)
+        from batches b join batch_pots p on p.club_id = c.id and p.batch_id = b.id), '[]') as pots
+    from club c where c.id = ${clubId}::uuid`;
+}
+
+/** The same with times. */
+export function toHistory(row: HistoryRow): LotHistory {
+  const dated = <Event extends { at: string }>(event: Event) => ({
+    ...event,
+    at: new Date(event.at),
+  });
+  return {
+    ...row,
+    lots: row.lots.map((lot) => ({
+      ...lot,
+      recordedAt: new Date(lot.recordedAt),
+      firstLeftAt: lot.firstLeftAt === null ? null : new Date(lot.firstLeftAt),
+    })),
+    inputs: row.inputs.map(dated),
+    movements: row.movements.map((movement) => ({
+      ...dated(movement),
+      recordedAt: new Date(movement.recordedAt),
+    })),
+    temperatures: row.temperatures.map(dated),
+  };
+}
