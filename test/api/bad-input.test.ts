@@ -132,7 +132,7 @@ test('a value that a field does not take is refused, and its place is named', as
     );
   });
   expect(wrong.map(brief)).toEqual([]);
-}, 120_000);
+}, 600_000);
 
 test('what is missing is asked for by name, at the place where it is missing', async () => {
   const sent = withBody().flatMap((operation) =>
@@ -186,7 +186,7 @@ test('an unknown field is refused at every level, whatever its name', async () =
     return status !== 422 || !isNamed;
   });
   expect(wrong.map(brief)).toEqual([]);
-}, 120_000);
+}, 600_000);
 
 function brief({ words, status, type, faults }: Sent & Answer): string {
   return `${words}: ${status} ${type} ${JSON.stringify(faults).slice(0, 200)}`;
