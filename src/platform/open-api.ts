@@ -63,7 +63,6 @@ const tags: [name: string, description: string][] = [
     'Warming cabinets, cool rooms and benches, when they are out of use, and when they keep to one duty.',
   ],
   ['bookings', 'Places of a station for a time: the diary on the door.'],
-  ['plans', 'Whole runs through the room: offered, and booked whole or not at all.'],
   ['plans', 'Whole runs through the room, planned and booked with one request.'],
   ['waiting list', 'Who waits for places when the room is full.'],
   ['lots', 'Honey, seed and creamed honey: whose, how much, what is in it, where it went.'],
