@@ -41,7 +41,10 @@ export const theme = createTheme({
   respectReducedMotion: true,
   components: {
     // Sticky fingers: nothing to tap is smaller than 44 px.
-    Button: { defaultProps: { size: 'md' }, styles: { root: { minHeight: 44 } } },
+    Button: {
+      defaultProps: { size: 'md' },
+      styles: { root: { minHeight: 44, height: 'auto' }, label: { whiteSpace: 'normal' } },
+    },
     ActionIcon: { defaultProps: { size: 44, variant: 'subtle' } },
     TextInput: { defaultProps: { size: 'md' } },
     PasswordInput: { defaultProps: { size: 'md' } },

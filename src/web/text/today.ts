@@ -40,6 +40,8 @@ export const todayText = {
     `${station}, ${places}, until ${until}`,
   place: (numbers: string) => `place ${numbers}`,
   places: (numbers: string) => `places ${numbers}`,
+  news: 'News',
+  readAll: 'Read',
   timer: 'Mixing',
   startTimer: 'Start the clock',
   stopTimer: 'Stop',

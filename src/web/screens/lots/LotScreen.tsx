@@ -9,7 +9,9 @@ import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';
 import { LendForm } from './LendForm';
 import { Lineage } from './Lineage';
+import { LotByMark } from './LotByMark';
 import { useLot, type Lot } from './lot-queries';
+import { Prints } from './Prints';
 import { TakeOutForm } from './TakeOutForm';
 
 const words = text.lots;
@@ -17,6 +19,14 @@ const words = text.lots;
 /** One lot: whose, how much, what is in it, where it comes from and where it went. */
 export function LotScreen() {
   const { id } = useParams<{ id: string }>();
+  return isId(id) ? <LotOfId id={id} /> : <LotByMark mark={id} />;
+}
+
+function isId(text: string): boolean {
+  return /^[0-9a-f]{8}-[0-9a-f-]{27}$/.test(text);
+}
+
+function LotOfId({ id }: { id: string }) {
   const lot = useLot(id);
   const { memberId, role } = useClub();
   return (
@@ -31,6 +41,7 @@ export function LotScreen() {
                 <About lot={found} />
                 {mayMove && found.kind === 'seed' && <LendForm lot={found} />}
                 {mayMove && <TakeOutForm lot={found} />}
+                <Prints lot={found} />
               </div>
               <div>
                 <Lineage lotId={found.id} />
@@ -57,6 +68,7 @@ function About({ lot }: { lot: Lot }) {
         {words.left(mass(lot.remainingMassKg), mass(lot.initialMassKg))}
       </Text>
       <ul className="plain-list">
+        <li>{words.code(lot.code)}</li>
         <li>
           {words.heldBy} {lot.holder.name}
         </li>

@@ -58,7 +58,7 @@ function LotList({ lots }: { lots: Lot[] }) {
               <span>
                 <strong>{lot.name}</strong>
                 <span className="soft">
-                  {lot.holder.name}
+                  {lot.code} · {lot.holder.name}
                   {lot.grain !== null && ` · ${words.grain(words.grains[lot.grain])}`}
                   {lot.floralShares.length > 0 &&
                     ` · ${lot.floralShares.map(({ name }) => name).join(', ')}`}

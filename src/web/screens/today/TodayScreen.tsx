@@ -8,6 +8,7 @@ import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
 import { HoneySheet } from './HoneySheet';
 import { MixingClock } from './MixingClock';
+import { News } from './News';
 import { TaskCard } from './TaskCard';
 import { useToday, type Task, type Today, type Whose } from './today-queries';
 import { UndoBar } from './UndoBar';
@@ -34,6 +35,7 @@ export function TodayScreen() {
         {(found) => (
           <>
             <UndoBar items={found.undo} />
+            <News />
             <Tasks today={found} namesMember={whose === 'all'} />
             <MixingClock />
             <HoneySheet honey={found.honey} whose={whose} />

@@ -10,15 +10,22 @@ import { useTimes } from '../../ui/times';
 import type { Undo } from './today-queries';
 
 const words = text.today;
+const shownAtFirst = 2;
 
 /** What was done just now, and can be taken back for a while. */
 export function UndoBar({ items }: { items: Undo[] }) {
+  const [isAll, setAll] = useState(false);
   if (items.length === 0) return null;
   return (
     <section className="sheet" aria-label={words.undoTitle}>
-      {items.map((item) => (
+      {(isAll ? items : items.slice(0, shownAtFirst)).map((item) => (
         <UndoRow key={item.request.path} item={item} />
       ))}
+      {!isAll && items.length > shownAtFirst && (
+        <Button variant="subtle" onClick={() => setAll(true)}>
+          {text.frame.more}
+        </Button>
+      )}
     </section>
   );
 }

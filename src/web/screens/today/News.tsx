@@ -1,0 +1,57 @@
+import { Button, Text } from '@mantine/core';
+import { useMutation, useQuery } from '@tanstack/react-query';
+import { answer, api } from '../../api/client';
+import { useClub } from '../../api/club';
+import { queries } from '../../api/queries';
+import { text } from '../../text';
+import { Sheet } from '../../ui/Sheet';
+import { useTimes } from '../../ui/times';
+
+const words = text.today;
+
+/** What others did that concerns this person, until they have read it. */
+export function News() {
+  const { clubId } = useClub();
+  const times = useTimes();
+  const news = useQuery({
+    queryKey: ['notices', clubId],
+    queryFn: async () =>
+      (
+        await answer(
+          api.GET('/api/v1/clubs/{clubId}/notices', {
+            params: { path: { clubId }, query: { unread: true, limit: 20 } },
+          }),
+        )
+      ).items,
+    refetchInterval: 60_000,
+  });
+  const read = useMutation({
+    mutationFn: () =>
+      answer(api.POST('/api/v1/clubs/{clubId}/notices/all/read', { params: { path: { clubId } } })),
+    onSuccess: () => queries.invalidateQueries({ queryKey: ['notices'] }),
+  });
+  const items = news.data ?? [];
+  if (items.length === 0) return null;
+  return (
+    <Sheet
+      title={words.news}
+      aside={
+        <Button variant="subtle" loading={read.isPending} onClick={() => read.mutate()}>
+          {words.readAll}
+        </Button>
+      }
+    >
+      <ul className="rows">
+        {items.map(({ id, subject, text: told, createdAt }) => (
+          <li key={id}>
+            <Text fw={600}>{subject}</Text>
+            <Text>{told}</Text>
+            <Text className="soft" size="sm">
+              {times.dayAndTime(createdAt)}
+            </Text>
+          </li>
+        ))}
+      </ul>
+    </Sheet>
+  );
+}
