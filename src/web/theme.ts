@@ -29,7 +29,7 @@ const slate: MantineColorsTuple = [
 export const theme = createTheme({
   colors: { comb, slate },
   primaryColor: 'comb',
-  primaryShade: { light: 7, dark: 3 },
+  primaryShade: 7,
   autoContrast: true,
   luminanceThreshold: 0.35,
   white: '#fffdf7',

@@ -21,6 +21,7 @@ export const lotsText = {
   extractedOn: 'Extracted on',
   index: 'Refractive index',
   readAt: (unit: string) => `Read at, ${unit}`,
+  moistureInstead: 'Or its water, %, where you know it',
   seedGrain: 'Grain of the seed',
   noSources: 'First the club needs a floral source: a steward adds it under Club.',
   masses: 'Where its mass is',

@@ -51,6 +51,7 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
   const [grain, setGrain] = useState<FloralSource['grain']>('fine');
   const [refractiveIndex, setIndex] = useState<number | null>(null);
   const [readAtC, setReadAt] = useState<number | null>(20);
+  const [moisturePercent, setMoisture] = useState<number | null>(null);
   const bringIn = useMutation({
     mutationFn: () =>
       answer(
@@ -65,6 +66,7 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
             origin,
             ...(kind === 'seed' && { grain }),
             ...(extractedOn !== '' && { extractedOn }),
+            ...(moisturePercent !== null && refractiveIndex === null && { moisturePercent }),
             ...(refractiveIndex !== null &&
               readAtC !== null && { refractometer: { refractiveIndex, temperatureC: readAtC } }),
           },
@@ -165,6 +167,14 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
               onChange={setReadAt}
             />
           </Group>
+          <NumberInput
+            label={words.moistureInstead}
+            decimalScale={1}
+            hideControls
+            inputMode="decimal"
+            value={moisturePercent ?? ''}
+            onChange={(typed) => setMoisture(typed === '' ? null : Number(typed))}
+          />
           {bringIn.isError && <Failure error={bringIn.error} />}
           <Button type="submit" w="fit-content" loading={bringIn.isPending}>
             {words.bringIn}
