@@ -6,6 +6,7 @@ import { AuditModule } from './audit/audit.module';
 import { CalculationsModule } from './calculations/calculations.module';
 import { ClubsModule } from './clubs/clubs.module';
 import { FloralSourcesModule } from './floral-sources/floral-sources.module';
+import { HoldsModule } from './holds/holds.module';
 import { InvitationsModule } from './invitations/invitations.module';
 import { MembersModule } from './members/members.module';
 import { LabelsModule } from './labels/labels.module';
@@ -59,6 +60,7 @@ export class AppModule {
         LotsModule,
         TracesModule,
         LabelsModule,
+        HoldsModule,
         BatchesModule,
         LoansModule,
         ProbesModule,
