@@ -26,6 +26,7 @@ import { CalendarModule } from './calendar/calendar.module';
 import { JobsModule } from './jobs/jobs.module';
 import { NoticesModule } from './notices/notices.module';
 import { TodayModule } from './today/today.module';
+import { RecallsModule } from './recalls/recalls.module';
 import { ReckoningsModule } from './reckonings/reckonings.module';
 import { NoShowsModule } from './no-shows/no-shows.module';
 import { OverstaysModule } from './overstays/overstays.module';
@@ -61,6 +62,7 @@ export class AppModule {
         TracesModule,
         LabelsModule,
         HoldsModule,
+        RecallsModule,
         BatchesModule,
         LoansModule,
         ProbesModule,

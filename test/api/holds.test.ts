@@ -1,42 +1,9 @@
 import { aLot, aPlannedBatch, aSource, minutesAgo } from '../support/lots';
 import { useService } from '../support/service';
-import { aClub, type Actor, type ClubWorld } from '../support/world';
+import { aSuspectLine } from '../support/suspect-line';
+import type { Actor, ClubWorld } from '../support/world';
 
 const service = useService();
-
-interface HeldLine {
-  club: ClubWorld;
-  sourceId: string;
-  seedId: string;
-  creamedId: string;
-  /** Put by from the creamed lot. */
-  nextSeedId: string;
-  batchPath: string;
-}
-
-/** Ada's suspect seed, the batch that it went into and is potted, and the seed put by from it. */
-async function aSuspectLine(): Promise<HeldLine> {
-  const club = await aClub(service);
-  const sourceId = await aSource(service, club.clubId);
-  const { seedId, path } = await aPlannedBatch(club.ada, club, sourceId);
-  const seeded = { kind: 'seeded', at: minutesAgo(300), seed: [{ lotId: seedId, massKg: 2 }] };
-  const { body } = await club.ada.post(`${path}/steps`, seeded).expect(201);
-  const potted = {
-    kind: 'potted',
-    at: minutesAgo(240),
-    pots: [{ netMassKg: 0.5, count: 10 }],
-    seedPutByKg: 3,
-  };
-  const { body: put } = await club.ada.post(`${path}/steps`, potted).expect(201);
-  return {
-    club,
-    sourceId,
-    seedId,
-    creamedId: String(body.madeLotId),
-    nextSeedId: String(put.madeLotId),
-    batchPath: path,
-  };
-}
 
 async function hold(actor: Actor, club: ClubWorld, lotId: string): Promise<string> {
   const { body } = await actor
@@ -51,7 +18,7 @@ async function hold(actor: Actor, club: ClubWorld, lotId: string): Promise<strin
 const withdrawal = (massKg = 0.1) => ({ kind: 'used', massKg, at: minutesAgo(1) });
 
 test('any member stops a suspect lot and all made of it, and its holders are told', async () => {
-  const { club, seedId, creamedId, nextSeedId } = await aSuspectLine();
+  const { club, seedId, creamedId, nextSeedId } = await aSuspectLine(service);
   const { ada, ben, steward, path } = club;
   const loan = { lotId: nextSeedId, borrowerId: steward.memberId, massKg: 1, at: minutesAgo(200) };
   const { body: lent } = await ada.post(`${path}/loans`, loan).expect(201);
@@ -91,7 +58,7 @@ test('any member stops a suspect lot and all made of it, and its holders are tol
 });
 
 test('nothing on hold is used, lent, potted, put by or withdrawn, and the refusal says what would free it', async () => {
-  const { club, sourceId, seedId, nextSeedId } = await aSuspectLine();
+  const { club, sourceId, seedId, nextSeedId } = await aSuspectLine(service);
   const { ada, ben, steward, path } = club;
   const other = await aPlannedBatch(ada, club, sourceId);
   const running = await aPlannedBatch(ada, club, sourceId);
@@ -129,7 +96,7 @@ test('nothing on hold is used, lent, potted, put by or withdrawn, and the refusa
 });
 
 test('what runs goes on: steps that move no mass, setting checks, renaming', async () => {
-  const { club, seedId, creamedId, batchPath } = await aSuspectLine();
+  const { club, seedId, creamedId, batchPath } = await aSuspectLine(service);
   const { ada } = club;
   await hold(club.ben, club, seedId);
 
@@ -144,7 +111,7 @@ test('what runs goes on: steps that move no mass, setting checks, renaming', asy
 });
 
 test('a steward or who placed it releases a hold, once, on evidence', async () => {
-  const { club, seedId, nextSeedId } = await aSuspectLine();
+  const { club, seedId, nextSeedId } = await aSuspectLine(service);
   const { ada, ben, steward, path } = club;
   const holdId = await hold(ben, club, seedId);
   const release = { because: 'It was the bucket', evidence: 'Tasted by three' };
@@ -169,7 +136,7 @@ test('a steward or who placed it releases a hold, once, on evidence', async () =
 });
 
 test('one branch is released on evidence; what another way still reaches stays on hold', async () => {
-  const { club, sourceId, seedId, creamedId, nextSeedId } = await aSuspectLine();
+  const { club, sourceId, seedId, creamedId, nextSeedId } = await aSuspectLine(service);
   const { ada, ben, steward, path } = club;
   const lend = async (from: string, massKg: number) => {
     const loan = { lotId: from, borrowerId: ben.memberId, massKg, at: minutesAgo(100) };
@@ -229,7 +196,7 @@ test('one branch is released on evidence; what another way still reaches stays o
 });
 
 test('two holds reach a lot each by itself; the list tells open ones from released ones', async () => {
-  const { club, seedId, creamedId, nextSeedId } = await aSuspectLine();
+  const { club, seedId, creamedId, nextSeedId } = await aSuspectLine(service);
   const { ada, path } = club;
   const first = await hold(ada, club, seedId);
   const second = await hold(ada, club, creamedId);
