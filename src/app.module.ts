@@ -4,6 +4,7 @@ import { BatchesModule } from './batches/batches.module';
 import { BookingsModule } from './bookings/bookings.module';
 import { AuditModule } from './audit/audit.module';
 import { CalculationsModule } from './calculations/calculations.module';
+import { CorrectionsModule } from './corrections/corrections.module';
 import { ClubsModule } from './clubs/clubs.module';
 import { FloralSourcesModule } from './floral-sources/floral-sources.module';
 import { HoldsModule } from './holds/holds.module';
@@ -61,6 +62,7 @@ export class AppModule {
         LotsModule,
         TracesModule,
         LabelsModule,
+        CorrectionsModule,
         HoldsModule,
         RecallsModule,
         BatchesModule,
