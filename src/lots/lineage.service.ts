@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { composition, type MakeupPart } from '../core/lineage/composition';
-import type { Fraction } from '../core/lineage/rational';
+import type { Share } from '../core/lineage/share';
 import { seedLine } from '../core/lineage/seed-line';
 import { ancestorShares, descendantShares, type LotShare } from '../core/lineage/shares';
 import { Refusal } from '../core/refusal';
@@ -140,7 +140,7 @@ async function related(
 
 function itemOf(
   lot: TracedLot,
-  share: Fraction,
+  share: Share,
   massG: number,
   steps: { nearest: number; farthest: number },
 ): RelatedLot {

@@ -1,6 +1,5 @@
-import { fractionToNumber, ONE, ZERO, type Fraction } from '../core/lineage/rational';
+import { ALL, NONE, shareToNumber, shareToString, type Share } from '../core/lineage/share';
 import { descendantShares } from '../core/lineage/shares';
-import { shortFraction } from '../core/lineage/short-fraction';
 import { whereabouts, type Whereabouts } from '../core/lineage/whereabouts';
 import { kgOf } from '../platform/fields';
 import type { RecalledLot, RecallRow } from './recall-rows';
@@ -22,8 +21,8 @@ export function recallReport(
   { atLeastPercent = 0, atLeastG = 0 }: RecallQuery,
 ): RecallResponse {
   const shares = descendantShares(edges, suspect.lotId);
-  const shareOf = (lotId: string): Fraction =>
-    lotId === suspect.lotId ? ONE : (shares.get(lotId)?.share ?? ZERO);
+  const shareOf = (lotId: string): Share =>
+    lotId === suspect.lotId ? ALL : (shares.get(lotId)?.share ?? NONE);
   const places = whereabouts(suspect.lotId, lots, edges, shareOf);
 
   const isListed = ({ lotId, initialMassG }: RecalledLot): boolean => {
@@ -74,7 +73,7 @@ function massesOf({ inLotG, pottedG, withdrawnG, lostG }: Whereabouts): RecallMa
   };
 }
 
-function itemOf(lot: RecalledLot, share: Fraction, place = nowhere): RecalledLotResponse {
+function itemOf(lot: RecalledLot, share: Share, place = nowhere): RecalledLotResponse {
   const { numerator, denominator } = share;
   const suspectG = (2n * numerator * BigInt(lot.initialMassG) + denominator) / (2n * denominator);
   return {
@@ -82,8 +81,8 @@ function itemOf(lot: RecalledLot, share: Fraction, place = nowhere): RecalledLot
     kind: lot.kind,
     name: lot.name,
     holder: { id: lot.holderId, name: lot.holderName },
-    share: fractionToNumber(share),
-    shareFraction: shortFraction(share, FRACTION_CHARACTERS),
+    share: shareToNumber(share),
+    shareFraction: shareToString(share, FRACTION_CHARACTERS),
     suspectMassKg: kgOf(Number(suspectG)),
     ...massesOf(place),
     remainingMassKg: kgOf(lot.remainingMassG),

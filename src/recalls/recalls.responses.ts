@@ -109,7 +109,7 @@ export class RecalledLotResponse extends RecallMasses {
   @Text({
     max: FRACTION_CHARACTERS,
     nullable: true,
-    is: `The same exactly, as 'numerator/denominator'; null when that has more than ${FRACTION_CHARACTERS} characters.`,
+    is: `The same exactly, as 'numerator/denominator'; null when that, or what it is the sum of, has more than ${FRACTION_CHARACTERS} characters.`,
   })
   shareFraction!: string | null;
 

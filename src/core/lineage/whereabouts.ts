@@ -62,7 +62,7 @@ export function whereabouts(
   const grams = toWholeGrams(quotas, BigInt(suspect?.initialMassG ?? 0));
   return new Map(
     lots.map(({ lotId }, index) => {
-      const [inLotG = 0, pottedG = 0, withdrawnG = 0, lostG = 0] = grams.slice(4 * index);
+      const [inLotG = 0, pottedG = 0, withdrawnG = 0, lostG = 0] = grams.slice(4 * index, 4 * index + 4);
       return [lotId, { inLotG, pottedG, withdrawnG, lostG }];
     }),
   );

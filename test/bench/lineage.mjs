@@ -1,0 +1,80 @@
+// Traces in a club of a million lots: typical lots through the API, and the worst one against its very statement in bare pg.
+import { createRequire } from 'node:module';
+import { fillLineage } from './fill-lineage.mjs';
+
+const require = createRequire(import.meta.url);
+const { downwards, upwards } = require('../../dist/src/lots/lineage-rows.js');
+const lotCount = Number(process.env.BENCH_LOTS ?? 1_000_000);
+const typicalLimitMs = 50;
+const repeats = 5;
+
+/** Prints what a trace takes. `start` starts a process of this folder with an environment and answers its address. */
+export async function compareLineage(databaseUrl, club, start) {
+  const filled = await fillLineage(databaseUrl, club, lotCount);
+  console.log(`\nlineage of ${filled.lots} lots with ${filled.inputs} inputs`);
+  const service = await start('service-process.mjs', { DATABASE_URL: databaseUrl });
+  const lots = `/api/v1/clubs/${club.clubId}/lots`;
+  const worstTraces = ['descendants', 'ancestors', 'recall'].map((what) => ({
+    what,
+    path: `${lots}/${filled.worst}/${what}`,
+  }));
+  const trace = timed(service.url, club.token);
+
+  const times = [];
+  for (const id of filled.typical.slice(0, 20)) await trace(`${lots}/${id}/ancestors`);
+  for (const id of filled.typical) {
+    for (const what of ['ancestors', 'descendants']) {
+      const { ms, relatives } = await trace(`${lots}/${id}/${what}`);
+      if (relatives > 2000) throw new Error(`${id} has ${relatives} relatives`);
+      times.push(ms);
+    }
+  }
+  times.sort((a, b) => a - b);
+  const at = (part) => times[Math.floor(times.length * part)].toFixed(1);
+  console.log(
+    `typical lot                  median ${at(0.5)} ms, p95 ${at(0.95)} ms (at most ${typicalLimitMs}), longest ${at(0.9999)} ms, ${times.length} traces`,
+  );
+
+  const statements = { descendants: downwards, ancestors: upwards };
+  const bare = await start('bare-process.mjs', {
+    DATABASE_URL: databaseUrl,
+    STATEMENTS: JSON.stringify(
+      worstTraces.slice(0, 1).map(({ what, path }) => {
+        const { text, values } = statements[what](club.clubId, filled.worst);
+        return { path, statements: [{ text, values }] };
+      }),
+    ),
+  });
+  const [worst, , recall] = worstTraces;
+  const ours = [];
+  const theirs = [];
+  const direct = timed(bare.url, club.token);
+  for (let round = 0; round <= repeats; round++) {
+    const [one, other] = [await trace(worst.path), await direct(worst.path)];
+    // The first round fills the caches.
+    if (round > 0) {
+      ours.push(one.ms);
+      theirs.push(other.ms);
+    }
+    if (round === repeats) console.log(`worst lot                    in ${one.relatives} others`);
+  }
+  const middle = (values) => values.sort((a, b) => a - b)[Math.floor(values.length / 2)];
+  console.log(
+    `  descendants                ${middle(ours).toFixed(0)} ms; bare pg ${middle(theirs).toFixed(0)} ms; ratio ${(middle(ours) / middle(theirs)).toFixed(2)} (at most 2)`,
+  );
+  console.log(`  recall                     ${(await trace(recall.path)).ms.toFixed(0)} ms`);
+  console.log(`  memory of the service      ${await service.memoryMb()} MB`);
+  service.stop();
+  bare.stop();
+}
+
+function timed(url, token) {
+  return async (path) => {
+    const began = performance.now();
+    const answer = await fetch(`${url}${path}`, { headers: { authorization: `Bearer ${token}` } });
+    const text = await answer.text();
+    const ms = performance.now() - began;
+    if (answer.status !== 200) throw new Error(`${path}: ${answer.status} ${text.slice(0, 300)}`);
+    return { ms, relatives: JSON.parse(text).items.length };
+  };
+}
