@@ -1,5 +1,6 @@
 // Traces in a club of a million lots: typical lots through the API, and the worst one against its very statement in bare pg.
 import { createRequire } from 'node:module';
+import pg from 'pg';
 import { fillLineage } from './fill-lineage.mjs';
 
 const require = createRequire(import.meta.url);
@@ -7,6 +8,7 @@ const { downwards, upwards } = require('../../dist/src/lots/lineage-rows.js');
 const lotCount = Number(process.env.BENCH_LOTS ?? 1_000_000);
 const typicalLimitMs = 50;
 const repeats = 5;
+const movements = 200;
 
 /** Prints what a trace takes. `start` starts a process of this folder with an environment and answers its address. */
 export async function compareLineage(databaseUrl, club, start) {
@@ -66,6 +68,46 @@ export async function compareLineage(databaseUrl, club, start) {
   console.log(`  memory of the service      ${await service.memoryMb()} MB`);
   service.stop();
   bare.stop();
+  await compareGuard(databaseUrl, club, filled.typical[0]);
+}
+
+/** What the guard adds to a movement: with it, without it, and with an open hold elsewhere in the club. */
+async function compareGuard(databaseUrl, { clubId, memberId }, heldId) {
+  const client = new pg.Client({ connectionString: databaseUrl });
+  await client.connect();
+  const { rows } = await client.query(
+    `select id from lot where club_id = $1 and kind = 'seed' and remaining_mass_g > 1000 and depth > 20 limit 1`,
+    [clubId],
+  );
+  const move = async () => {
+    const began = performance.now();
+    for (let count = 0; count < movements; count++) {
+      await client.query({
+        name: 'move',
+        text: `insert into lot_movement (club_id, lot_id, kind, mass_g, at, recorded_by_id) values ($1, $2, 'lost', 1, '2032-01-01', $3)`,
+        values: [clubId, rows[0].id, memberId],
+      });
+    }
+    return (performance.now() - began) / movements;
+  };
+  const guard = (how) =>
+    client.query(`alter table lot_movement ${how} trigger lot_movement_not_on_hold`);
+  await client.query('begin');
+  await move();
+  await guard('disable');
+  const without = await move();
+  await guard('enable');
+  const guarded = await move();
+  await client.query(
+    `insert into hold (club_id, lot_id, reason, placed_by_id) values ($1, $2, 'Bench', $3)`,
+    [clubId, heldId, memberId],
+  );
+  const held = await move();
+  await client.query('rollback');
+  await client.end();
+  console.log(
+    `a movement                   ${without.toFixed(3)} ms without the guard of holds, ${guarded.toFixed(3)} ms with it, ${held.toFixed(3)} ms with a hold on another lot`,
+  );
 }
 
 function timed(url, token) {

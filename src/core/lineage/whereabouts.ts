@@ -49,12 +49,7 @@ export function whereabouts(
   const quotas = lots.flatMap((lot) => {
     const withdrawnG = lot.usedMassG + lot.lentMassG - (intoLotsG.get(lot.lotId) ?? 0);
     const inMakingG = lot.lotId === suspectId ? 0 : lot.inputMassG - lot.initialMassG;
-    const massesG = [
-      lot.remainingMassG,
-      lot.pottedMassG,
-      withdrawnG,
-      lot.lostMassG + inMakingG,
-    ];
+    const massesG = [lot.remainingMassG, lot.pottedMassG, withdrawnG, lot.lostMassG + inMakingG];
     const share = shareOf(lot.lotId);
     return massesG.map((massG) => quotaOf(share, massG));
   });
@@ -62,7 +57,10 @@ export function whereabouts(
   const grams = toWholeGrams(quotas, BigInt(suspect?.initialMassG ?? 0));
   return new Map(
     lots.map(({ lotId }, index) => {
-      const [inLotG = 0, pottedG = 0, withdrawnG = 0, lostG = 0] = grams.slice(4 * index, 4 * index + 4);
+      const [inLotG = 0, pottedG = 0, withdrawnG = 0, lostG = 0] = grams.slice(
+        4 * index,
+        4 * index + 4,
+      );
       return [lotId, { inLotG, pottedG, withdrawnG, lostG }];
     }),
   );
