@@ -91,7 +91,7 @@ export class HoldResponse extends HoldSummary {
   reached!: ReachedLot[];
 }
 
-export function toHoldSummary(row: HoldRow): HoldSummary {
+export function toHoldSummary(row: HoldRow): Pick<HoldSummary, keyof HoldSummary> {
   return {
     id: row.id,
     lot: { id: row.lotId, name: row.lotName },

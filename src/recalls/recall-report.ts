@@ -63,7 +63,9 @@ function totalsOf(
   return { ...massesOf(sum), lots: lots.length, holders };
 }
 
-function massesOf({ inLotG, pottedG, withdrawnG, lostG }: Whereabouts): RecallMasses {
+type Masses = Pick<RecallMasses, keyof RecallMasses>;
+
+function massesOf({ inLotG, pottedG, withdrawnG, lostG }: Whereabouts): Masses {
   return {
     foundKg: kgOf(inLotG + pottedG + withdrawnG + lostG),
     inLotsKg: kgOf(inLotG),

@@ -302,7 +302,7 @@ describe('a correction', () => {
       const massOf = below(2) === 0 ? massG : 1 + below(massG);
       const outcome = await aCorrection(child, parent, lots[below(lots.length)]!, massOf).then(
         () => 'mended',
-        (error: { constraint?: string; message: string }) => error.constraint ?? error.message,
+        (error: unknown) => (error as { constraint?: string }).constraint ?? String(error),
       );
       outcomes[outcome] = (outcomes[outcome] ?? 0) + 1;
     }

@@ -81,7 +81,7 @@ test('the database keeps the promise by itself: a hundred movements in plain SQL
           )
           .then(
             () => 'taken',
-            (error: pg.DatabaseError) => error.constraint ?? error.message,
+            (error: unknown) => (error as pg.DatabaseError).constraint ?? String(error),
           ),
       );
       await client.query('commit');
