@@ -9,6 +9,7 @@ import { Database } from '../platform/database';
 import type { Prisma } from '../platform/prisma-client/client';
 import {
   downwards,
+  rowsOf,
   upwards,
   type LineageRow,
   type StatedParts,
@@ -112,9 +113,10 @@ export class LineageService {
 
   private async trace(statement: Prisma.Sql, lotId: string) {
     const [row] = await this.database.rows<LineageRow>(statement);
-    const lots = new Map(row?.lots.map((lot) => [lot.id, lot]));
-    if (row === undefined || !lots.has(lotId)) throw new Refusal('not-found');
-    return { lots, edges: row.edges, stated: row.stated };
+    if (row === undefined) throw new Refusal('not-found');
+    const lots = new Map(rowsOf(row.lots).map((lot) => [lot.id, lot]));
+    if (!lots.has(lotId)) throw new Refusal('not-found');
+    return { lots, edges: rowsOf(row.edges), stated: row.stated };
   }
 }
 

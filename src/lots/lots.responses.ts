@@ -3,7 +3,7 @@ import {
   Decimal,
   Each,
   Id,
-  Ids,
+  Texts,
   Instant,
   kgOf,
   MassKg,
@@ -136,9 +136,10 @@ export class LotResponse {
   @Each(() => LotOriginPart, { max: 20 })
   originShares!: LotOriginPart[];
 
-  @Ids({
-    max: 10_000,
-    is: 'The open holds that reach it: until they are released, nothing leaves it.',
+  @Texts({
+    max: 36,
+    most: 10_000,
+    is: 'The open holds that reach it: their ids. Until they are released, nothing leaves it.',
   })
   onHold!: string[];
 

@@ -2,7 +2,7 @@ import {
   Decimal,
   Each,
   Id,
-  Ids,
+  Texts,
   Instant,
   MassKg,
   OneOf,
@@ -134,7 +134,7 @@ export class RecalledLotResponse extends RecallMasses {
   })
   withdrawals!: RecallWithdrawal[];
 
-  @Ids({ max: 10_000, is: 'The open holds that reach it.' })
+  @Texts({ max: 36, most: 10_000, is: 'The open holds that reach it, by their ids.' })
   onHold!: string[];
 }
 
