@@ -65,10 +65,13 @@ function sumOfExact(one: Share, other: Share): Share {
 
 /** The double nearest to the share (see `fractionToNumber`). */
 export function shareToNumber(share: Share): number {
-  const { numerator, roundedBits } = share;
-  return roundedBits === null || roundedBits > LARGEST_PLAIN_POWER
-    ? fractionToNumber(share)
-    : Number(numerator) * 2 ** -roundedBits;
+  const { numerator, denominator, roundedBits } = share;
+  if (roundedBits !== null && roundedBits <= LARGEST_PLAIN_POWER) {
+    return Number(numerator) * 2 ** -roundedBits;
+  }
+  if (denominator > LARGEST_PLAIN) return fractionToNumber(share);
+  // One division of two exact doubles is rounded once.
+  return Number(numerator) / Number(denominator);
 }
 
 /** The share as 'numerator/denominator' in lowest terms, or null when that has more than `maxCharacters` or is not known exactly. */

@@ -59,7 +59,13 @@ function accumulate(
   edgesFrom: (lotId: string) => readonly LotEdge[],
   farEnd: (edge: LotEdge) => string,
 ): ReadonlyMap<string, LotShare> {
-  const order = orderFrom(lotId, (from) => edgesFrom(from).map(farEnd));
+  const ends = new Map<string, string[]>();
+  const endsFrom = (from: string): string[] => {
+    const known = ends.get(from) ?? edgesFrom(from).map(farEnd);
+    ends.set(from, known);
+    return known;
+  };
+  const order = orderFrom(lotId, endsFrom);
   const sums = new Map<string, LotShare>([[lotId, { share: ALL, nearest: 0, farthest: 0 }]]);
   const shares = new Map<string, LotShare>();
   for (const id of order) {
