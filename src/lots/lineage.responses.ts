@@ -1,13 +1,14 @@
 import { Decimal, Each, Id, kgOf, MassKg, OneOf, Part, Text, Whole } from '../platform/fields';
 import { LotKind } from '../platform/prisma-client/enums';
 import type { Fraction } from '../core/lineage/rational';
+import { MOST_EXACT_LOTS } from '../core/lineage/shares';
 import { shareToNumber, shareToString, type Share } from '../core/lineage/share';
 import { LotHolder } from './lots.responses';
 
 /** More than a page of a screen holds is of no use to a reader. */
 const FRACTION_CHARACTERS = 400;
 
-const fractionWords = `The same exactly and in lowest terms, as 'numerator/denominator'; null when that, or what it is the sum of, has more than ${FRACTION_CHARACTERS} characters.`;
+const fractionWords = `The same exactly and in lowest terms, as 'numerator/denominator'; null when that, or what it is the sum of, has more than ${FRACTION_CHARACTERS} characters, and in a trace of more than ${MOST_EXACT_LOTS} lots.`;
 
 export class RelatedLot {
   @Id()

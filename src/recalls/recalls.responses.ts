@@ -1,3 +1,4 @@
+import { MOST_EXACT_LOTS } from '../core/lineage/shares';
 import {
   Decimal,
   Each,
@@ -109,7 +110,7 @@ export class RecalledLotResponse extends RecallMasses {
   @Text({
     max: FRACTION_CHARACTERS,
     nullable: true,
-    is: `The same exactly, as 'numerator/denominator'; null when that, or what it is the sum of, has more than ${FRACTION_CHARACTERS} characters.`,
+    is: `The same exactly, as 'numerator/denominator'; null when that, or what it is the sum of, has more than ${FRACTION_CHARACTERS} characters, and in a trace of more than ${MOST_EXACT_LOTS} lots.`,
   })
   shareFraction!: string | null;
 

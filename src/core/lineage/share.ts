@@ -16,6 +16,13 @@ export type Share = Fraction & {
 export const NONE: Share = { numerator: 0n, denominator: 1n, roundedBits: null };
 export const ALL: Share = { numerator: 1n, denominator: 1n, roundedBits: null };
 
+/** All of it, as what is rounded from the start. */
+export const ROUNDED_ALL: Share = {
+  numerator: 1n << 192n,
+  denominator: 1n << 192n,
+  roundedBits: 192,
+};
+
 const LARGEST_EXACT_DENOMINATOR = 1n << 1400n;
 const KEPT_BITS = 192;
 /** Up to here 2 to the power of minus it is a double, and a rounded share is no subnormal one. */

@@ -1,5 +1,8 @@
 import { lotGraph, orderFrom, type LotEdge, type LotGraph } from './lot-graph';
-import { addShares, ALL, NONE, partOf, type Share } from './share';
+import { addShares, ALL, NONE, partOf, ROUNDED_ALL, type Share } from './share';
+
+/** A trace that reaches more lots than that is rounded from the start (see `Share`): nobody reads so many fractions. */
+export const MOST_EXACT_LOTS = 5_000;
 
 /** How a lot is related to the lot a trace began at. */
 export type LotShare = {
@@ -66,7 +69,8 @@ function accumulate(
     return known;
   };
   const order = orderFrom(lotId, endsFrom);
-  const sums = new Map<string, LotShare>([[lotId, { share: ALL, nearest: 0, farthest: 0 }]]);
+  const whole = order.length > MOST_EXACT_LOTS ? ROUNDED_ALL : ALL;
+  const sums = new Map<string, LotShare>([[lotId, { share: whole, nearest: 0, farthest: 0 }]]);
   const shares = new Map<string, LotShare>();
   for (const id of order) {
     const here = sums.get(id);
