@@ -3,7 +3,12 @@ import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
 import type { Page } from '../platform/paging';
 import { Acts, Allow, Answers, Creates, Lists } from '../platform/routes';
-import { BranchReleaseRequest, HoldRequest, HoldsQuery, ReleaseRequest } from './holds.requests';
+import {
+  BranchReleaseRequest,
+  HoldRequest,
+  HoldsQuery,
+  HoldReleaseRequest,
+} from './holds.requests';
 import { HoldResponse, HoldSummary } from './holds.responses';
 import { HoldsService } from './holds.service';
 
@@ -46,7 +51,7 @@ export class HoldsController {
   release(
     @Caller() caller: ClubCaller,
     @Param('id') id: string,
-    @Body() request: ReleaseRequest,
+    @Body() request: HoldReleaseRequest,
   ): Promise<HoldResponse> {
     return this.holds.release(caller, id, request);
   }

@@ -9,7 +9,7 @@ export class HoldRequest {
   evidence?: string;
 }
 
-export class ReleaseRequest {
+export class HoldReleaseRequest {
   @Text({ max: 2000 })
   because!: string;
 
@@ -17,7 +17,7 @@ export class ReleaseRequest {
   evidence!: string;
 }
 
-export class BranchReleaseRequest extends ReleaseRequest {
+export class BranchReleaseRequest extends HoldReleaseRequest {
   @Id({
     is: 'A lot that the hold reaches. It is free, and so is what was made of it and of nothing else that the hold reaches.',
   })

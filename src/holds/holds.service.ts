@@ -11,7 +11,7 @@ import type {
   BranchReleaseRequest,
   HoldRequest,
   HoldsQuery,
-  ReleaseRequest,
+  HoldReleaseRequest,
 } from './holds.requests';
 import {
   toHoldResponse,
@@ -77,7 +77,11 @@ export class HoldsService {
     });
   }
 
-  async release(caller: ClubCaller, id: string, request: ReleaseRequest): Promise<HoldResponse> {
+  async release(
+    caller: ClubCaller,
+    id: string,
+    request: HoldReleaseRequest,
+  ): Promise<HoldResponse> {
     const { clubId, memberId } = caller;
     const { because, evidence } = request;
     return this.database.write(caller, async (tx) => {

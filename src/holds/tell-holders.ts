@@ -26,6 +26,7 @@ export async function tellHolders(
   const lotsOf = new Map<string, number>();
   for (const { holderId } of lots) lotsOf.set(holderId, (lotsOf.get(holderId) ?? 0) + 1);
   const { id, lotId, lotName } = what.hold;
+  const byName = what.kind === 'hold.placed' ? what.hold.placedByName : releaserOf(what.hold);
   await notify(
     tx,
     clubId,
@@ -34,9 +35,13 @@ export async function tellHolders(
       kind: what.kind,
       event: what.event,
       subjectId: id,
-      details: { lotId, lotName, because: what.because, lots: count },
+      details: { lotId, lotName, byName, because: what.because, lots: count },
     })),
   );
+}
+
+function releaserOf({ releasedByName, branches }: HoldRow): string {
+  return releasedByName ?? branches.at(-1)?.releasedByName ?? '';
 }
 
 /** Tells whoever holds a lot that open holds reach now, and was not told yet: after a correction of what went into what. */

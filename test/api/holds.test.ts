@@ -39,7 +39,9 @@ test('any member stops a suspect lot and all made of it, and its holders are tol
     const { body: lot } = await ada.get(`${path}/lots/${lotId}`).expect(200);
     expect(lot.onHold).toEqual([body.id]);
   }
-  const told = await service.prisma.notice.findMany({ where: { clubId: club.clubId } });
+  const told = await service.prisma.notice.findMany({
+    where: { clubId: club.clubId, kind: 'hold.placed' },
+  });
   expect(told.map(({ memberId, kind, details }) => ({ memberId, kind, details }))).toEqual(
     expect.arrayContaining([
       {
@@ -55,6 +57,11 @@ test('any member stops a suspect lot and all made of it, and its holders are tol
     ]),
   );
   expect(told).toHaveLength(2);
+  const { body: notices } = await ada.get(`${path}/notices`).expect(200);
+  expect(notices.items[0]).toMatchObject({
+    subject: expect.stringMatching(/^Stop: “seed .*” is on hold$/),
+    text: expect.stringContaining('Smells of vinegar'),
+  });
 });
 
 test('nothing on hold is used, lent, potted, put by or withdrawn, and the refusal says what would free it', async () => {

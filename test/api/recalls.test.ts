@@ -197,7 +197,8 @@ test('a drill measures and keeps what a recall would find, and tells nobody', as
   });
   expect(body.durationMs).toBeGreaterThan(0);
   expect((await ada.get(`${path}/recall-drills`).expect(200)).body.items).toEqual([body]);
-  expect(await service.prisma.notice.count({ where: { clubId: club.clubId } })).toBe(0);
+  const told = await service.prisma.notice.findMany({ where: { clubId: club.clubId } });
+  expect(told.map(({ kind }) => kind)).toEqual(['loan.received']);
   const { body: seed } = await ada.get(`${path}/lots/${seedId}`).expect(200);
   expect(seed.onHold).toEqual([]);
 });
