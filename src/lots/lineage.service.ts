@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { composition, type MakeupPart } from '../core/lineage/composition';
+import type { LotEdge } from '../core/lineage/lot-graph';
 import type { Share } from '../core/lineage/share';
 import { seedLine } from '../core/lineage/seed-line';
 import { ancestorShares, descendantShares, type LotShare } from '../core/lineage/shares';
@@ -26,12 +27,12 @@ import {
 /** A part of the graph of lots, from one lot on. */
 export interface Trace {
   lots: ReadonlyMap<string, TracedLot>;
-  edges: LineageRow['edges'];
+  edges: readonly LotEdge[];
 }
 
 export interface LotMakeup {
-  floral: { name: string | null; share: Fraction }[];
-  origins: { country: string | null; share: Fraction }[];
+  floral: { name: string | null; share: Share }[];
+  origins: { country: string | null; share: Share }[];
 }
 
 export interface WholeLineage {
