@@ -15,19 +15,19 @@ export async function compareLineage(databaseUrl, club, start) {
   const filled = await fillLineage(databaseUrl, club, lotCount);
   console.log(`\nlineage of ${filled.lots} lots with ${filled.inputs} inputs`);
   const service = await start('service-process.mjs', { DATABASE_URL: databaseUrl });
-  const lots = `/api/v1/clubs/${club.clubId}/lots`;
+  const pathOf = ({ clubId, id }) => `/api/v1/clubs/${clubId}/lots/${id}`;
   const worstTraces = ['descendants', 'ancestors', 'recall'].map((what) => ({
     what,
-    path: `${lots}/${filled.worst}/${what}`,
+    path: `${pathOf(filled.worst)}/${what}`,
   }));
   const trace = timed(service.url, club.token);
 
   const times = [];
-  for (const id of filled.typical.slice(0, 20)) await trace(`${lots}/${id}/ancestors`);
-  for (const id of filled.typical) {
+  for (const lot of filled.typical.slice(0, 20)) await trace(`${pathOf(lot)}/ancestors`);
+  for (const lot of filled.typical) {
     for (const what of ['ancestors', 'descendants']) {
-      const { ms, relatives } = await trace(`${lots}/${id}/${what}`);
-      if (relatives > 2000) throw new Error(`${id} has ${relatives} relatives`);
+      const { ms, relatives } = await trace(`${pathOf(lot)}/${what}`);
+      if (relatives > 2000) throw new Error(`${lot.id} has ${relatives} relatives`);
       times.push(ms);
     }
   }
@@ -42,7 +42,7 @@ export async function compareLineage(databaseUrl, club, start) {
     DATABASE_URL: databaseUrl,
     STATEMENTS: JSON.stringify(
       worstTraces.slice(0, 1).map(({ what, path }) => {
-        const { text, values } = statements[what](club.clubId, filled.worst);
+        const { text, values } = statements[what](club.clubId, filled.worst.id);
         return { path, statements: [{ text, values }] };
       }),
     ),
@@ -68,7 +68,7 @@ export async function compareLineage(databaseUrl, club, start) {
   console.log(`  memory of the service      ${await service.memoryMb()} MB`);
   service.stop();
   bare.stop();
-  await compareGuard(databaseUrl, club, filled.typical[0]);
+  await compareGuard(databaseUrl, club, filled.typical[0].id);
 }
 
 /** What the guard adds to a movement: with it, without it, and with an open hold elsewhere in the club. */
