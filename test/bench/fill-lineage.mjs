@@ -4,8 +4,8 @@ import pg from 'pg';
 const batchesOfLine = 600;
 const batchesOfGreatLine = 33_000;
 const rowsAtOnce = 20_000;
-/** A club's codes are enough for some 900,000 lots. */
-const lotsOfClub = 350_000;
+/** A club's codes are enough for some 300,000 lots. */
+const lotsOfClub = 200_000;
 
 /**
  * Clubs whose lots make up so many rows, written straight into the database with its triggers off: the first is the one given, and
