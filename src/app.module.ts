@@ -4,8 +4,10 @@ import { BatchesModule } from './batches/batches.module';
 import { BookingsModule } from './bookings/bookings.module';
 import { AuditModule } from './audit/audit.module';
 import { CalculationsModule } from './calculations/calculations.module';
+import { CorrectionsModule } from './corrections/corrections.module';
 import { ClubsModule } from './clubs/clubs.module';
 import { FloralSourcesModule } from './floral-sources/floral-sources.module';
+import { HoldsModule } from './holds/holds.module';
 import { InvitationsModule } from './invitations/invitations.module';
 import { MembersModule } from './members/members.module';
 import { LabelsModule } from './labels/labels.module';
@@ -25,6 +27,7 @@ import { CalendarModule } from './calendar/calendar.module';
 import { JobsModule } from './jobs/jobs.module';
 import { NoticesModule } from './notices/notices.module';
 import { TodayModule } from './today/today.module';
+import { RecallsModule } from './recalls/recalls.module';
 import { ReckoningsModule } from './reckonings/reckonings.module';
 import { NoShowsModule } from './no-shows/no-shows.module';
 import { OverstaysModule } from './overstays/overstays.module';
@@ -59,6 +62,9 @@ export class AppModule {
         LotsModule,
         TracesModule,
         LabelsModule,
+        CorrectionsModule,
+        HoldsModule,
+        RecallsModule,
         BatchesModule,
         LoansModule,
         ProbesModule,

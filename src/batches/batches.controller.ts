@@ -92,6 +92,7 @@ export class BatchesController {
       'step-out-of-order',
       'lot-unsuitable',
       'not-enough-mass',
+      'on-hold',
       'seed-reserved',
     ],
     location: false,

@@ -36,6 +36,8 @@ export const refusals = {
   'wish-over': 'The wish is over.',
   'place-overloaded': 'That is more than the places bear.',
   'not-enough-mass': 'The lot does not hold that much.',
+  'on-hold': 'The lot is on hold.',
+  'hold-over': 'The hold has been released already.',
   'lot-unsuitable': 'That lot cannot be used for this.',
   'step-out-of-order': 'That step does not come next.',
   'step-stays': 'That step cannot be taken back.',

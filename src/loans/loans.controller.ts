@@ -23,7 +23,7 @@ export class LoansController {
   @Post()
   @Allow('member', 'record')
   @Creates(LoanResponse, 'Lend seed: the borrower gets a lot of it', {
-    refuses: ['not-yours', 'lot-unsuitable', 'not-enough-mass', 'seed-reserved'],
+    refuses: ['not-yours', 'lot-unsuitable', 'not-enough-mass', 'on-hold', 'seed-reserved'],
   })
   lend(@Caller() caller: ClubCaller, @Body() request: LoanRequest): Promise<LoanResponse> {
     return this.loans.lend(caller, request);

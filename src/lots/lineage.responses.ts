@@ -1,13 +1,14 @@
 import { Decimal, Each, Id, kgOf, MassKg, OneOf, Part, Text, Whole } from '../platform/fields';
 import { LotKind } from '../platform/prisma-client/enums';
-import { fractionToNumber, type Fraction } from '../core/lineage/rational';
-import { shortFraction } from '../core/lineage/short-fraction';
+import type { Fraction } from '../core/lineage/rational';
+import { MOST_EXACT_LOTS } from '../core/lineage/shares';
+import { shareToNumber, shareToString, type Share } from '../core/lineage/share';
 import { LotHolder } from './lots.responses';
 
 /** More than a page of a screen holds is of no use to a reader. */
 const FRACTION_CHARACTERS = 400;
 
-const fractionWords = `The same exactly and in lowest terms, as 'numerator/denominator'; null when that has more than ${FRACTION_CHARACTERS} characters.`;
+const fractionWords = `The same exactly and in lowest terms, as 'numerator/denominator'; null when that, or what it is the sum of, has more than ${FRACTION_CHARACTERS} characters, and in a trace of more than ${MOST_EXACT_LOTS} lots.`;
 
 export class RelatedLot {
   @Id()
@@ -126,10 +127,10 @@ export class DescendantsResponse {
 }
 
 /** A share as a number and, where it is short enough to be read, exactly. */
-export function sharesOf(share: Fraction): { share: number; shareFraction: string | null } {
+export function sharesOf(share: Share): { share: number; shareFraction: string | null } {
   return {
-    share: fractionToNumber(share),
-    shareFraction: shortFraction(share, FRACTION_CHARACTERS),
+    share: shareToNumber(share),
+    shareFraction: shareToString(share, FRACTION_CHARACTERS),
   };
 }
 

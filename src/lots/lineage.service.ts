@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { composition, type MakeupPart } from '../core/lineage/composition';
-import type { Fraction } from '../core/lineage/rational';
+import type { LotEdge } from '../core/lineage/lot-graph';
+import type { Share } from '../core/lineage/share';
 import { seedLine } from '../core/lineage/seed-line';
 import { ancestorShares, descendantShares, type LotShare } from '../core/lineage/shares';
 import { Refusal } from '../core/refusal';
@@ -9,6 +10,7 @@ import { Database } from '../platform/database';
 import type { Prisma } from '../platform/prisma-client/client';
 import {
   downwards,
+  rowsOf,
   upwards,
   type LineageRow,
   type StatedParts,
@@ -25,12 +27,12 @@ import {
 /** A part of the graph of lots, from one lot on. */
 export interface Trace {
   lots: ReadonlyMap<string, TracedLot>;
-  edges: LineageRow['edges'];
+  edges: readonly LotEdge[];
 }
 
 export interface LotMakeup {
-  floral: { name: string | null; share: Fraction }[];
-  origins: { country: string | null; share: Fraction }[];
+  floral: { name: string | null; share: Share }[];
+  origins: { country: string | null; share: Share }[];
 }
 
 export interface WholeLineage {
@@ -112,9 +114,10 @@ export class LineageService {
 
   private async trace(statement: Prisma.Sql, lotId: string) {
     const [row] = await this.database.rows<LineageRow>(statement);
-    const lots = new Map(row?.lots.map((lot) => [lot.id, lot]));
-    if (row === undefined || !lots.has(lotId)) throw new Refusal('not-found');
-    return { lots, edges: row.edges, stated: row.stated };
+    if (row === undefined) throw new Refusal('not-found');
+    const lots = new Map(rowsOf(row.lots).map((lot) => [lot.id, lot]));
+    if (!lots.has(lotId)) throw new Refusal('not-found');
+    return { lots, edges: rowsOf(row.edges), stated: row.stated };
   }
 }
 
@@ -140,7 +143,7 @@ async function related(
 
 function itemOf(
   lot: TracedLot,
-  share: Fraction,
+  share: Share,
   massG: number,
   steps: { nearest: number; farthest: number },
 ): RelatedLot {

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { invalidField, Refusal } from '../core/refusal';
+import { refuseOnHold } from '../holds/refuse-on-hold';
 import type { ClubCaller } from '../platform/caller';
 import type { Transaction } from '../platform/database';
 import { kgOf } from '../platform/fields';
@@ -40,13 +41,17 @@ export interface NewLot {
 /** Moves mass between lots. The database draws each parent down, and refuses what does not close. */
 @Injectable()
 export class LotLedger {
-  /** Locks lots of the caller's club, always in the order of their ids, so that two transactions never wait for each other. */
+  /**
+   * Locks lots of the caller's club, always in the order of their ids, so that two transactions never wait for each other. Before
+   * them it shares the club's lock on its lots, which whoever places a hold has alone.
+   */
   async hold(tx: Transaction, clubId: string, lotIds: string[]): Promise<Map<string, HeldLot>> {
     if (lotIds.length === 0) return new Map();
     const lots = await tx.$queryRaw<Omit<HeldLot, 'reservedMassG'>[]>(Prisma.sql`
+      with turn as materialized (select true as taken from share_lots_lock(${clubId}::uuid))
       select id, kind::text as kind, name, holder_id as "holderId", remaining_mass_g as "remainingMassG", depth, grain::text as grain
-      from lot where club_id = ${clubId}::uuid and id = any(${lotIds}::uuid[])
-      order by id for no key update`);
+      from turn, lot where club_id = ${clubId}::uuid and id = any(${lotIds}::uuid[])
+      order by id for no key update of lot`);
     const seed = lots.filter(({ kind }) => kind === 'seed').map(({ id }) => id);
     const reservedG = await reservedOf(tx, clubId, seed);
     return new Map(
@@ -107,6 +112,11 @@ export class LotLedger {
     lot: NewLot,
     from: { kind: 'used' | 'lent'; parts: readonly Part[]; at: Date },
   ): Promise<{ id: string; depth: number }> {
+    await refuseOnHold(
+      tx,
+      caller.clubId,
+      from.parts.map(({ lot: { id } }) => id),
+    );
     const inputMassG = from.parts.reduce((sum, part) => sum + part.massG, 0);
     const depth = 1 + Math.max(...from.parts.map((part) => part.lot.depth));
     const { id } = await tx.lot.create({
@@ -148,6 +158,7 @@ export class LotLedger {
       note: string;
     },
   ): Promise<string> {
+    await refuseOnHold(tx, caller.clubId, [movement.lotId]);
     const { id } = await tx.lotMovement.create({
       data: { ...movement, clubId: caller.clubId, recordedById: caller.memberId },
       select: { id: true },

@@ -29,6 +29,7 @@ export interface LotRow {
   createdAt: Date;
   floralShares: { floralSourceId: string; name: string; centiPercent: number }[];
   originShares: { countryCode: string; centiPercent: number }[];
+  onHold: string[];
 }
 
 /** The lots of a club for which `condition` holds; `l` is the lot. */
@@ -51,7 +52,10 @@ export function lotRows(clubId: string, condition: Prisma.Sql, limit: number): P
       coalesce((
         select json_agg(json_build_object('countryCode', s.country_code, 'centiPercent', s.centi_percent)
           order by s.centi_percent desc, s.country_code)
-        from lot_origin_share s where s.club_id = l.club_id and s.lot_id = l.id), '[]') as "originShares"
+        from lot_origin_share s where s.club_id = l.club_id and s.lot_id = l.id), '[]') as "originShares",
+      case when exists (select from hold where club_id = ${clubId}::uuid and released_at is null)
+        then coalesce((select json_agg(reaching order by reaching) from holds_reaching(l.club_id, l.id) reaching), '[]')
+        else '[]' end as "onHold"
     from lot l
     join member m on m.club_id = l.club_id and m.id = l.holder_id
     join person p on p.id = m.person_id
@@ -71,13 +75,15 @@ export interface MovementRow {
   recordedById: string;
   recordedByName: string;
   recordedAt: Date;
+  correctionId: string | null;
 }
 
 /** The movements of a club's lots for which `condition` holds, as they were recorded; `v` is the movement. */
 export function movementRows(clubId: string, condition: Prisma.Sql, limit: number): Prisma.Sql {
   return Prisma.sql`
     select v.id, v.kind::text as kind, v.mass_g as "massG", v.into_lot_id as "intoLotId", o.name as "intoLotName", v.at, v.note,
-      v.recorded_by_id as "recordedById", p.name as "recordedByName", v.recorded_at as "recordedAt"
+      v.recorded_by_id as "recordedById", p.name as "recordedByName", v.recorded_at as "recordedAt",
+      v.correction_id as "correctionId"
     from lot_movement v
     left join lot o on o.club_id = v.club_id and o.id = v.into_lot_id
     join member m on m.club_id = v.club_id and m.id = v.recorded_by_id

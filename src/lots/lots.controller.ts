@@ -64,7 +64,7 @@ export class LotsController {
   @Post(':id/withdrawals')
   @Allow('member', 'record')
   @Creates(MovementResponse, 'Take something out that goes into no other lot', {
-    refuses: ['not-yours', 'not-enough-mass', 'seed-reserved', 'lot-unsuitable'],
+    refuses: ['not-yours', 'not-enough-mass', 'on-hold', 'seed-reserved', 'lot-unsuitable'],
     location: false,
   })
   withdraw(

@@ -3,6 +3,7 @@ import {
   Decimal,
   Each,
   Id,
+  Texts,
   Instant,
   kgOf,
   MassKg,
@@ -135,6 +136,13 @@ export class LotResponse {
   @Each(() => LotOriginPart, { max: 20 })
   originShares!: LotOriginPart[];
 
+  @Texts({
+    max: 36,
+    most: 10_000,
+    is: 'The open holds that reach it: their ids. Until they are released, nothing leaves it.',
+  })
+  onHold!: string[];
+
   @Instant()
   createdAt!: string;
 }
@@ -178,6 +186,7 @@ export function toLotResponse(row: LotRow): LotResponse {
       countryCode,
       percent: centiPercent / 100,
     })),
+    onHold: row.onHold,
     createdAt: row.createdAt.toISOString(),
   };
 }
@@ -202,7 +211,7 @@ export class MovementResponse {
   @OneOf(MovementKind)
   kind!: MovementKind;
 
-  @MassKg({ max: 1_000_000 })
+  @MassKg({ min: -1_000_000, max: 1_000_000, is: 'Below 0: put back by a correction.' })
   massKg!: number;
 
   @Part(() => LotName, { nullable: true, is: 'The lot it went into.' })
@@ -219,6 +228,9 @@ export class MovementResponse {
 
   @Instant()
   recordedAt!: string;
+
+  @Id({ nullable: true, is: 'The correction that filed it.' })
+  correctionId!: string | null;
 }
 
 export function toMovementResponse(row: MovementRow): MovementResponse {
@@ -234,5 +246,6 @@ export function toMovementResponse(row: MovementRow): MovementResponse {
     note: row.note,
     recordedBy: { id: row.recordedById, name: row.recordedByName },
     recordedAt: row.recordedAt.toISOString(),
+    correctionId: row.correctionId,
   };
 }

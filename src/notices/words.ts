@@ -90,6 +90,16 @@ const wordsByKind: Record<string, (said: Said) => NoticeWords> = {
     subject: `Seed of yours was lent to ${text('borrower')}`,
     text: `${text('byName')} lent ${text('massKg')} kg of your “${text('lotName')}” to ${text('borrower')}.`,
   }),
+  'hold.placed': ({ text }) => ({
+    subject: `Stop: “${text('lotName')}” is on hold`,
+    text:
+      `${text('byName')} suspects “${text('lotName')}”: ${text('because')}. Lots of yours that it is or is in: ${text('lots')}. ` +
+      'Use, lend, pot and give away nothing of them until the hold is released. Steps that move no honey, and looking, go on.',
+  }),
+  'hold.released': ({ text }) => ({
+    subject: `Released: what was on hold for “${text('lotName')}”`,
+    text: `${text('byName')} released lots of yours that were on hold for “${text('lotName')}”, ${text('lots')} of them: ${text('because')}. If another hold reaches one, it says so.`,
+  }),
   'batch.seen-set': ({ text, time }) => ({
     subject: `“${text('batchName')}” has set`,
     text: `${text('byName')} looked at “${text('batchName')}” and found it set, ${time('at')}. Clear its places, so that others can have them.`,

@@ -26,6 +26,19 @@ const byConstraint: Record<string, () => Refusal> = {
     new Refusal('lot-unsuitable', 'At that time the lot had not been made yet: look at the dates.'),
   // Two lots made at once drew the same code.
   lot_club_id_code_key: () => new Refusal('unavailable', undefined, { retryAfterSeconds: 1 }),
+  lot_movement_not_on_hold: () => new Refusal('on-hold'),
+  hold_only_released: () => new Refusal('hold-over'),
+  branch_release_of_reached_lot: () =>
+    new Refusal('lot-unsuitable', 'The hold does not reach that lot.'),
+  lot_correction_of_an_input: () =>
+    new Refusal('lot-unsuitable', 'So much did not go from that lot into this one.'),
+  lot_input_never_circles: () =>
+    new Refusal(
+      'lot-unsuitable',
+      'It would be made of itself: the right lot was made of this one.',
+    ),
+  lot_made_of_no_less_than_its_mass: () =>
+    new Refusal('lot-unsuitable', 'The lot has more mass than would have gone into it.'),
   lot_creamed_once: () => new Refusal('step-out-of-order'),
   batch_step_club_id_batch_id_kind_key: () => new Refusal('step-out-of-order'),
   setting_check_only_struck_out: () => new Refusal('check-struck-out'),

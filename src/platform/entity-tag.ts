@@ -24,7 +24,7 @@ export function refuseIfStale(caller: AnyCaller, current: object): void {
 export function tagEntities(fastify: FastifyInstance): void {
   fastify.addHook('onSend', (request, reply, payload, done) => {
     const isRepresentation =
-      /^(application\/(json|ld\+json|pdf)|text\/(csv|calendar)|image\/svg\+xml)/.test(
+      /^(application\/(json|ld\+json|pdf)|text\/(csv|html|calendar)|image\/svg\+xml)/.test(
         String(reply.getHeader('content-type')),
       );
     const isSecret = reply.getHeader('cache-control') === 'no-store';

@@ -65,6 +65,8 @@ const tags: [name: string, description: string][] = [
   ['bookings', 'Places of a station for a time: the diary on the door.'],
   ['plans', 'Whole runs through the room, planned and booked with one request.'],
   ['waiting list', 'Who waits for places when the room is full.'],
+  ['holds', 'Suspect lots: nothing leaves them, or what was made of them, until released.'],
+  ['recalls', 'Where all of a suspect lot is, and drills to see that it would be found.'],
   ['lots', 'Honey, seed and creamed honey: whose, how much, what is in it, where it went.'],
   ['labels', 'What is printed on pails, tubs and pots.'],
   ['probes', 'Temperature probes: where they are, where they were, and what they read.'],

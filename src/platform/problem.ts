@@ -44,6 +44,8 @@ const statuses: Record<RefusalCode, number> = {
   'wish-over': 409,
   'place-overloaded': 409,
   'not-enough-mass': 409,
+  'on-hold': 409,
+  'hold-over': 409,
   'lot-unsuitable': 409,
   'step-out-of-order': 409,
   'step-stays': 409,

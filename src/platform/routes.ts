@@ -126,6 +126,24 @@ function answersText(
   );
 }
 
+/** Answers 200 with a page to print (HTML), complete in itself and without scripts. */
+export function AnswersHtml(summary: string, ...more: RefusalCode[]): MethodDecorator {
+  return applyDecorators(
+    SetMetadata(behaviourKey, {} satisfies RouteBehaviour),
+    ApiOperation({ summary }),
+    Header('Content-Type', 'text/html; charset=utf-8'),
+    Header('Content-Security-Policy', printedPagePolicy),
+    ApiResponse({
+      status: 200,
+      description: 'A page of its own.',
+      headers: { ETag: tagHeader },
+      content: { 'text/html': { schema: { type: 'string', maxLength: 100_000_000 } } },
+    }),
+    ApiResponse({ status: 304, description: 'Not changed since If-None-Match.' }),
+    ...more.map(refuses),
+  );
+}
+
 /** Answers 200 with a page of things. */
 export function Lists(model: Model, summary: string, ...more: RefusalCode[]): MethodDecorator {
   return applyDecorators(
@@ -290,6 +308,10 @@ export function Removes(
     ...(options.refuses ?? []).map(refuses),
   );
 }
+
+/** Its own style and nothing else. */
+const printedPagePolicy =
+  "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'; frame-ancestors 'self'";
 
 export const tagHeader = {
   schema: { type: 'string' as const, maxLength: 40, pattern: '^(W/)?"[\\w-]+"$' },

@@ -6,7 +6,7 @@ import { lockOf, nobody as nobodyId } from '../../src/platform/idempotency';
 import { Browser } from '../support/browser';
 import { checksumOf } from '../support/checksum';
 import { aFullClub, type Things } from '../support/full-club';
-import { aLotBody, minutesAgo } from '../support/lots';
+import { aLotBody, aSeededBatch, minutesAgo } from '../support/lots';
 import { aPlanWish } from '../support/plan-room';
 import { ahead, aWaitingWish, aWish, hoursLater } from '../support/room';
 import { addressOf, declaredRoutes, type DeclaredRoute } from '../support/routes';
@@ -94,6 +94,26 @@ const wishes: Record<string, () => Promise<Wish> | Wish> = {
   'POST /clubs/:clubId/lots': () => byAda(aLotBody(things['floral-sources']!)),
   'POST /clubs/:clubId/lots/:id/withdrawals': () =>
     byAda({ kind: 'lost', massKg: 0.5, at: minutesAgo(1) }),
+  'POST /clubs/:clubId/lots/:id/holds': () => byAda({ reason: 'Smells of vinegar' }),
+  'POST /clubs/:clubId/holds/:id/release': () =>
+    byAda({ because: 'It was the bucket', evidence: 'Tasted' }),
+  'POST /clubs/:clubId/holds/:id/branch-releases': async () => {
+    const { lotId, batchPath } = await aSeededLot();
+    const { body: hold } = await club.ada
+      .post(`${club.path}/lots/${lotId}/holds`, { reason: 'Smells' })
+      .expect(201);
+    const { body: batch } = await club.ada.get(batchPath).expect(200);
+    things['holds'] = String(hold.id);
+    return byAda({ lotId: batch.creamed.lotId, because: 'Good', evidence: 'Tasted' });
+  },
+  'POST /clubs/:clubId/lots/:id/recall-drills': () => byAda({}),
+  'POST /clubs/:clubId/lots/:id/corrections': async () => {
+    const { lotId, batchPath } = await aSeededLot();
+    const rightLotId = things['lots']!;
+    const { body: batch } = await club.ada.get(batchPath).expect(200);
+    things['lots'] = batch.creamed.lotId as string;
+    return byAda({ wrongLotId: lotId, rightLotId, massKg: 0.1, because: 'Mixed up' });
+  },
   'POST /clubs/:clubId/batches': async () => {
     const honey = await club.ada
       .post(`${club.path}/lots`, aLotBody(things['floral-sources']!))
@@ -136,6 +156,17 @@ async function anotherPlanWish(): Promise<object> {
     .post(`${club.path}/lots`, aLotBody(things['floral-sources']!))
     .expect(201);
   return aPlanWish({ honeyId: String(honey.body.id) });
+}
+
+/** Seed of Ada's that went into a batch. */
+async function aSeededLot(): Promise<{ lotId: string; batchPath: string }> {
+  const { seedId, path } = await aSeededBatch(
+    club.ada,
+    club,
+    things['floral-sources']!,
+    minutesAgo(60),
+  );
+  return { lotId: seedId, batchPath: path };
 }
 
 interface Wish {
@@ -242,13 +273,12 @@ describe.each(Object.keys(wishes))('%s', (name) => {
 /** As good as the body itself, and different. A password's value does not make a difference: it is not kept. */
 function otherBody(name: string, { body }: Wish): object {
   if (name.endsWith('arrival')) return { placesAreClear: true };
-  if (name.endsWith('release')) return { reason: 'Cleaning' };
-  if ('because' in body) return { because: 'Another reason.' };
+  if (name.endsWith('bookings/:id/release')) return { reason: 'Cleaning' };
+  if ('because' in body) return { ...body, because: 'Another reason.' };
   if ('name' in body) return { ...body, name: 'Something else' };
   if ('role' in body) return { ...body, role: 'steward' };
   if ('reason' in body) return { ...body, reason: 'Cleaning' };
   if ('alternative' in body) return { alternative: 1 };
-  if ('because' in body) return { ...body, because: 'Another batch.' };
   return { ...body, note: 'Something else' };
 }
 

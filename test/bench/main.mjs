@@ -4,6 +4,7 @@
 //   warming   of pails, against small explicit steps on the same grid
 //   planning  of whole runs, against asking of every quarter of an hour
 //   plans     of whole runs, among 100,000 bookings
+//   lineage   of a million lots: typical traces through the API, the worst against its statement in bare pg; what holds cost a movement
 //   setting   times: regressions and curves against other libraries' recorded times; and how long others wait while one is computed
 import { fork } from 'node:child_process';
 import { once } from 'node:events';
@@ -19,6 +20,7 @@ import { recordStatements } from './record-statements.mjs';
 import { fillBatches } from './fill-batches.mjs';
 import { fillClub } from './fill-club.mjs';
 import { measurePlans } from './plans.mjs';
+import { compareLineage } from './lineage.mjs';
 import { compareSetting } from './setting.mjs';
 import { compareWhileFitting } from './while-fitting.mjs';
 
@@ -56,6 +58,7 @@ try {
   await measurePlans(service.url, database.url, club);
   console.log(`\nmemory of the service afterwards: ${await service.memoryMb()} MB`);
   for (const child of [service, bare]) child.stop();
+  await compareLineage(database.url, club, start);
 } finally {
   await database.stop();
   await rm(folder, { recursive: true, force: true });

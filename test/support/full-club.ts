@@ -50,6 +50,9 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
     }),
   );
   const plan = await planOf(service, club);
+  const suspect = await aLot(ada, club, source, { kind: 'seed', massKg: 5 });
+  const hold = await idOf(ada.post(`${path}/lots/${suspect}/holds`, { reason: 'Smells' }));
+  await ada.post(`${path}/lots/${suspect}/recall-drills`).expect(201);
   const probe = await idOf(
     ada.post(`${path}/probes`, { name: 'Top shelf', stationId: station, placedAt: minutesAgo(60) }),
   );
@@ -89,6 +92,7 @@ export async function aFullClub(service: Service, club: ClubWorld): Promise<Thin
     'setting-checks': check,
     loans: loan,
     plans: plan,
+    holds: hold,
     probes: probe,
     notices: firstOf(notices.body),
     'calendar-feeds': feed,

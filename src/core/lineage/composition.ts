@@ -1,13 +1,6 @@
-import type { LotEdge } from './lot-graph';
-import {
-  addFractions,
-  compareFractions,
-  multiplyFractions,
-  ONE,
-  reduceFraction,
-  ZERO,
-  type Fraction,
-} from './rational';
+import { lotGraph, orderFrom, type LotEdge } from './lot-graph';
+import { compareFractions, type Fraction } from './rational';
+import { addShares, ALL, NONE, partOf, type Share } from './share';
 import { ancestorShares } from './shares';
 
 /** One part of what a founding lot is made of: so many hundredths of a percent (0 to 10,000) of `key`. */
@@ -25,7 +18,7 @@ export function foundingShares(
   lotId: string,
 ): ReadonlyMap<string, Fraction> {
   const made = new Set(edges.map((edge) => edge.childId));
-  if (!made.has(lotId)) return new Map([[lotId, ONE]]);
+  if (!made.has(lotId)) return new Map([[lotId, ALL]]);
   const founding = new Map<string, Fraction>();
   for (const [ancestorId, { share }] of ancestorShares(edges, lotId)) {
     if (!made.has(ancestorId)) founding.set(ancestorId, share);
@@ -35,7 +28,8 @@ export function foundingShares(
 
 /**
  * What a lot consists of by floral source, by origin, or by whatever else the keys stand for: the sum,
- * over its founding lots, of the lot's share times the part of the key in it. Exact, above 0, summing
+ * over its founding lots, of the lot's share times the part of the key in it, reckoned from the founding lots
+ * on: a lot is made of what its inputs are made of, each by its mass. Exact while it is short, above 0, summing
  * to 1; the greatest weight first, equal weights by key.
  *
  * `makeups` must list every founding lot of the lot; what is not known deserves a key of its own. The
@@ -45,25 +39,50 @@ export function composition(
   edges: readonly LotEdge[],
   lotId: string,
   makeups: ReadonlyMap<string, readonly MakeupPart[]>,
-): ReadonlyMap<string, Fraction> {
-  const weights = new Map<string, Fraction>();
-  for (const [foundingId, share] of foundingShares(edges, lotId)) {
-    for (const part of checkedMakeup(foundingId, makeups)) {
-      // Not reduced, so that all weights of one key keep the same denominator.
-      const ofLot: Fraction = {
-        numerator: BigInt(part.hundredthsOfPercent),
-        denominator: BigInt(WHOLE_HUNDREDTHS_OF_PERCENT),
-      };
-      const weight = multiplyFractions(share, ofLot);
-      weights.set(part.key, addFractions(weights.get(part.key) ?? ZERO, weight));
-    }
+): ReadonlyMap<string, Share> {
+  const { inputs, inputMassG } = lotGraph(edges);
+  const inputsOf = (id: string): readonly LotEdge[] => inputs.get(id) ?? [];
+  const order = orderFrom(lotId, (id) => inputsOf(id).map(({ parentId }) => parentId));
+  const weightsOf = new Map<string, ReadonlyMap<string, Share>>();
+  for (const id of order.reverse()) {
+    const wholeG = inputMassG.get(id);
+    weightsOf.set(
+      id,
+      wholeG === undefined
+        ? statedWeights(checkedMakeup(id, makeups))
+        : mixedWeights(inputsOf(id), wholeG, weightsOf),
+    );
   }
-  const present = [...weights]
-    .filter(([, weight]) => weight.numerator > 0n)
-    .map(([key, weight]): [string, Fraction] => [key, reduceFraction(weight)]);
+  const present = [...(weightsOf.get(lotId) ?? [])].filter(([, weight]) => weight.numerator > 0n);
   return new Map(
     present.sort(([keyA, a], [keyB, b]) => compareFractions(b, a) || (keyA < keyB ? -1 : 1)),
   );
+}
+
+function statedWeights(parts: readonly MakeupPart[]): ReadonlyMap<string, Share> {
+  const weights = new Map<string, Share>();
+  for (const { key, hundredthsOfPercent } of parts) {
+    if (hundredthsOfPercent === 0) continue;
+    const part = partOf(ALL, BigInt(hundredthsOfPercent), BigInt(WHOLE_HUNDREDTHS_OF_PERCENT));
+    weights.set(key, addShares(weights.get(key) ?? NONE, part));
+  }
+  return weights;
+}
+
+/** What a lot is made of: the weights of its inputs, each by its mass. */
+function mixedWeights(
+  inputs: readonly LotEdge[],
+  wholeG: bigint,
+  weightsOf: ReadonlyMap<string, ReadonlyMap<string, Share>>,
+): ReadonlyMap<string, Share> {
+  const weights = new Map<string, Share>();
+  for (const { parentId, massG } of inputs) {
+    for (const [key, weight] of weightsOf.get(parentId) ?? []) {
+      const part = partOf(weight, BigInt(massG), wholeG);
+      weights.set(key, addShares(weights.get(key) ?? NONE, part));
+    }
+  }
+  return weights;
 }
 
 function checkedMakeup(

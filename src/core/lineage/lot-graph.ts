@@ -22,7 +22,6 @@ export type LotGraph = {
 export function lotGraph(edges: readonly LotEdge[]): LotGraph {
   const inputs = new Map<string, LotEdge[]>();
   const uses = new Map<string, LotEdge[]>();
-  const inputMassG = new Map<string, bigint>();
   for (const edge of edges) {
     if (!Number.isSafeInteger(edge.massG) || edge.massG < 1) {
       throw new RangeError(
@@ -32,9 +31,16 @@ export function lotGraph(edges: readonly LotEdge[]): LotGraph {
     }
     listIn(inputs, edge.childId).push(edge);
     listIn(uses, edge.parentId).push(edge);
-    inputMassG.set(edge.childId, (inputMassG.get(edge.childId) ?? 0n) + BigInt(edge.massG));
   }
+  const inputMassG = new Map([...inputs].map(([childId, list]) => [childId, massOfAll(list)]));
   return { inputs, uses, inputMassG };
+}
+
+function massOfAll(edges: readonly LotEdge[]): bigint {
+  const sum = edges.reduce((total, { massG }) => total + massG, 0);
+  return Number.isSafeInteger(sum)
+    ? BigInt(sum)
+    : edges.reduce((total, { massG }) => total + BigInt(massG), 0n);
 }
 
 /**

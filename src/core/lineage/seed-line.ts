@@ -1,5 +1,5 @@
 import { lotGraph, orderFrom, type LotEdge } from './lot-graph';
-import { addFractions, ONE, ZERO, type Fraction } from './rational';
+import { addShares, ALL, NONE, type Share } from './share';
 import { ancestorShares } from './shares';
 
 export type LotKind = 'honey' | 'seed' | 'creamed';
@@ -8,10 +8,10 @@ export type LotKind = 'honey' | 'seed' | 'creamed';
 export type SeedLine = {
   /** Batches since the first seed along the longest line of seed; null for honey, which is in no line. */
   readonly generation: number | null;
-  /** The lots that began the line, and the exact share of each still in the lot. */
-  readonly firstSeeds: ReadonlyMap<string, Fraction>;
+  /** The lots that began the line, and the share of each still in the lot. */
+  readonly firstSeeds: ReadonlyMap<string, Share>;
   /** The share of all first seeds together; 0 for honey, 1 for a lot that begins a line. */
-  readonly firstSeedShare: Fraction;
+  readonly firstSeedShare: Share;
 };
 
 /**
@@ -39,7 +39,7 @@ export function seedLine(
     return kind;
   };
   const inLine = (id: string): boolean => kindOf(id) !== 'honey';
-  if (!inLine(lotId)) return { generation: null, firstSeeds: new Map(), firstSeedShare: ZERO };
+  if (!inLine(lotId)) return { generation: null, firstSeeds: new Map(), firstSeedShare: NONE };
 
   const { inputs } = lotGraph(edges);
   const seedsOf = (id: string): string[] =>
@@ -55,13 +55,13 @@ export function seedLine(
   }
 
   const shares = ancestorShares(edges, lotId, inLine);
-  const firstSeeds = new Map<string, Fraction>();
+  const firstSeeds = new Map<string, Share>();
   for (const id of lineFromFirst) {
-    if (seedsOf(id).length === 0) firstSeeds.set(id, shares.get(id)?.share ?? ONE);
+    if (seedsOf(id).length === 0) firstSeeds.set(id, shares.get(id)?.share ?? ALL);
   }
   return {
     generation: generations.get(lotId) ?? 0,
     firstSeeds,
-    firstSeedShare: [...firstSeeds.values()].reduce(addFractions, ZERO),
+    firstSeedShare: [...firstSeeds.values()].reduce(addShares, NONE),
   };
 }

@@ -1,10 +1,13 @@
 import { lotGraph, orderFrom, type LotEdge, type LotGraph } from './lot-graph';
-import type { Fraction } from './rational';
+import { addShares, ALL, NONE, partOf, ROUNDED_ALL, type Share } from './share';
+
+/** A trace that reaches more lots than that is rounded from the start (see `Share`): nobody reads so many fractions. */
+export const MOST_EXACT_LOTS = 5_000;
 
 /** How a lot is related to the lot a trace began at. */
 export type LotShare = {
-  /** Exact mass fraction of the ancestor in the descendant, above 0 and at most 1, all paths summed. */
-  readonly share: Fraction;
+  /** Mass fraction of the ancestor in the descendant, above 0 and at most 1, all paths summed; exact while it is short. */
+  readonly share: Share;
   /** The fewest steps between the two lots, at least 1. */
   readonly nearest: number;
   /** The most steps between the two lots, at least `nearest`. */
@@ -52,36 +55,33 @@ export function descendantShares(
   return accumulate(graph, lotId, usesOf, (edge) => edge.childId);
 }
 
-/**
- * All shares are kept as numerators over one denominator, the product of the input masses of all lots
- * made along the way. A lot's share so far can only hold the input masses of lots nearer to the start,
- * each once, so dividing its numerator by the next input mass leaves no rest and nothing need be reduced.
- */
+/** Passes each lot's share on, once, to those that the next edges lead to. */
 function accumulate(
   graph: LotGraph,
   lotId: string,
   edgesFrom: (lotId: string) => readonly LotEdge[],
   farEnd: (edge: LotEdge) => string,
 ): ReadonlyMap<string, LotShare> {
-  const order = orderFrom(lotId, (from) => edgesFrom(from).map(farEnd));
-  const inputMassG = (childId: string): bigint => graph.inputMassG.get(childId) ?? 1n;
-  const made = new Set(order.flatMap((id) => edgesFrom(id).map((edge) => edge.childId)));
-  const denominator = [...made].reduce((product, id) => product * inputMassG(id), 1n);
-
-  const sums = new Map<string, PathSum>([
-    [lotId, { numerator: denominator, nearest: 0, farthest: 0 }],
-  ]);
+  const ends = new Map<string, string[]>();
+  const endsFrom = (from: string): string[] => {
+    const known = ends.get(from) ?? edgesFrom(from).map(farEnd);
+    ends.set(from, known);
+    return known;
+  };
+  const order = orderFrom(lotId, endsFrom);
+  const whole = order.length > MOST_EXACT_LOTS ? ROUNDED_ALL : ALL;
+  const sums = new Map<string, LotShare>([[lotId, { share: whole, nearest: 0, farthest: 0 }]]);
   const shares = new Map<string, LotShare>();
   for (const id of order) {
     const here = sums.get(id);
     if (!here) continue;
-    const { numerator, nearest, farthest } = here;
-    if (id !== lotId) shares.set(id, { share: { numerator, denominator }, nearest, farthest });
+    const { share, nearest, farthest } = here;
+    if (id !== lotId) shares.set(id, here);
     for (const edge of edgesFrom(id)) {
       const there = sums.get(farEnd(edge));
+      const part = partOf(share, BigInt(edge.massG), graph.inputMassG.get(edge.childId) ?? 1n);
       sums.set(farEnd(edge), {
-        numerator:
-          (there?.numerator ?? 0n) + (numerator / inputMassG(edge.childId)) * BigInt(edge.massG),
+        share: addShares(there?.share ?? NONE, part),
         nearest: Math.min(there?.nearest ?? Infinity, nearest + 1),
         farthest: Math.max(there?.farthest ?? 0, farthest + 1),
       });
@@ -89,10 +89,3 @@ function accumulate(
   }
   return shares;
 }
-
-/** What the paths found so far bring to a lot, over the denominator of the trace. */
-type PathSum = {
-  readonly numerator: bigint;
-  readonly nearest: number;
-  readonly farthest: number;
-};

@@ -51,7 +51,7 @@ describe('a line from bought seed, a tenth of seed to each batch', () => {
     expect(line).toEqual({
       generation: null,
       firstSeeds: new Map(),
-      firstSeedShare: { numerator: 0n, denominator: 1n },
+      firstSeedShare: { numerator: 0n, denominator: 1n, roundedBits: null },
     });
   });
 });

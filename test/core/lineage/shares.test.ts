@@ -7,7 +7,13 @@ import {
   fractionToString,
   type Fraction,
 } from '../../../src/core/lineage/rational';
-import { ancestorShares, descendantShares, type LotShare } from '../../../src/core/lineage/shares';
+import { shareToNumber, shareToString } from '../../../src/core/lineage/share';
+import {
+  ancestorShares,
+  descendantShares,
+  MOST_EXACT_LOTS,
+  type LotShare,
+} from '../../../src/core/lineage/shares';
 import { enumeratePaths } from './path-enumeration';
 import { randomLots } from './random-lots';
 
@@ -144,7 +150,29 @@ describe('graphs with more paths than could ever be walked', () => {
     expect(first.farthest).toBe(10_000);
   });
 
-  test('founding lots of a seed line of three hundred batches sum to exactly 1', () => {
+  test('a trace of more lots than anybody reads is rounded, and each share is the nearest double all the same', () => {
+    // A fan: each lot is a third of the seed and two thirds of another honey.
+    const fan = Array.from({ length: MOST_EXACT_LOTS }, (_, index) => [
+      edge('seed', 1_000, `lot${index}`),
+      edge(`honey${index}`, 2_000, `lot${index}`),
+    ]).flat();
+    const last = [edge('lot0', 700, 'last'), edge('honey0', 300, 'last')];
+
+    const shares = descendantShares([...fan, ...last], 'seed');
+
+    expect(shares.size).toBe(MOST_EXACT_LOTS + 1);
+    expect(shareToString(shares.get('lot7')!.share, 400)).toBeNull();
+    expect(shareToNumber(shares.get('lot7')!.share)).toBe(1 / 3);
+    expect(shareToNumber(shares.get('last')!.share)).toBe(7 / 30);
+    expect(
+      shareToString(
+        descendantShares([...last, ...fan.slice(0, 2)], 'seed').get('last')!.share,
+        400,
+      ),
+    ).toBe('7/30');
+  });
+
+  test('founding lots of a seed line of three hundred batches sum to 1, but for less than any scale or double can tell', () => {
     const line = Array.from({ length: 300 }, (_, batch) => [
       edge(`honey${batch}`, 11_003 + ((batch * 7_919) % 9_001), `batch${batch}`),
       edge(`honey${Math.max(batch - 3, 0)}`, 6_007 + ((batch * 104_729) % 997), `batch${batch}`),
@@ -161,7 +189,9 @@ describe('graphs with more paths than could ever be walked', () => {
       denominator: 1n,
     });
     expect(founding).toHaveLength(301);
-    expect(fractionToString(sum)).toBe('1/1');
+    const missing = addFractions(fraction(1n, 1n), fraction(-sum.numerator, sum.denominator));
+    expect(missing.numerator).toBeGreaterThanOrEqual(0n);
+    expect(compareFractions(missing, fraction(1n, 1n << 170n))).toBeLessThan(0);
   });
 });
 
