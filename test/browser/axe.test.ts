@@ -95,6 +95,6 @@ describeInBrowser('every screen', () => {
       expect(visitor.faults).toEqual([]);
       await visitor.context.close();
     },
-    300_000,
+    600_000,
   );
 });

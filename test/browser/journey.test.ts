@@ -107,7 +107,7 @@ describeInBrowser('a club', () => {
 
     expect(mira.faults).toEqual([]);
     expect(joss.faults).toEqual([]);
-  }, 180_000);
+  }, 400_000);
 });
 
 async function bringIn(visitor: Visitor, kind: string, name: string, massKg: string) {

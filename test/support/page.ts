@@ -66,7 +66,7 @@ async function visit(
       faults.push(`It asked another site: ${request.url()}`);
     }
   });
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(60_000);
   return { context, page, faults };
 }
 
