@@ -1,5 +1,4 @@
 import { Injectable } from '@nestjs/common';
-import { planRun } from '../core/planning/runs/plan-run';
 import type { Change, RunPlan } from '../core/planning/runs/run';
 import { invalidField, Refusal } from '../core/refusal';
 import type { ClubCaller } from '../platform/caller';
@@ -11,10 +10,11 @@ import { SettingForecastService } from '../setting-forecast/setting-forecast.ser
 import { honeyOfPlan } from './honey-of-plan';
 import { planAssumptions } from './plan-assumptions';
 import { planFacts, type PlanFacts } from './plan-facts';
-import { holdOf } from './plan-hold';
+import { heldFor, holdOf } from './plan-hold';
 import { toSlot, type StoredPlan } from './plan-rows';
 import { planTimes, type PlanTimes } from './plan-times';
 import { planWarnings } from './plan-warnings';
+import { planWithHold } from './plan-with-hold';
 import {
   changeInWords,
   changeoverInWords,
@@ -80,7 +80,7 @@ export class PlanDrafts {
       perHundred: seedPercent,
     });
     const blendG = honey.massG + seed.massG;
-    const hold = await holdOf(this.forecasts, caller.clubId, request, {
+    const foretold = await holdOf(this.forecasts, caller.clubId, request, {
       honey,
       seed,
       coolC: (bands.cool.minC + bands.cool.maxC) / 2,
@@ -90,16 +90,17 @@ export class PlanDrafts {
     const wish = {
       ...bands,
       benchMinutes: benchMinutes(honey, seed.massG),
-      holdDays: hold.days,
       pails: pailsToWarm(honey),
     };
-    const { room, run } = roomAndRun(stations, request, wish, crates, times);
     const telling = {
       timeZone: facts.timeZone,
       stations: new Map(stations.map((station) => [station.stationId, station])),
     };
-    const found = planRun(room, run);
+    const { run, found, holdDays } = planWithHold(foretold.days, (days) =>
+      roomAndRun(stations, request, { ...wish, holdDays: days }, crates, times),
+    );
     if (!found.feasible) throw noPlan(found, telling, times);
+    const hold = heldFor(foretold, holdDays);
 
     return {
       memberId,

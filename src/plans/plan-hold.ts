@@ -39,6 +39,22 @@ export async function holdOf(
   };
 }
 
+/** The hold as it is booked, where that is longer than was foretold. */
+export function heldFor(foretold: PlanHold, days: number): PlanHold {
+  const longer = days - foretold.days;
+  if (longer === 0) return foretold;
+  const words = longer === 1 ? 'a day' : `${longer} days`;
+  const { certaintyPercent, chancePercent, batchCount, sameSourceCount } = foretold;
+  return {
+    days,
+    certaintyPercent,
+    chancePercent,
+    batchCount,
+    sameSourceCount,
+    inWords: `${foretold.inWords} It is booked for ${days} days, ${words} longer, so that it ends when you can come.`,
+  };
+}
+
 function inWords(hold: Omit<PlanHold, 'certaintyPercent' | 'inWords'>): string {
   const { days, chancePercent, batchCount, sameSourceCount } = hold;
   const certainty =

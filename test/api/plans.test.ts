@@ -109,6 +109,28 @@ describe('an offered plan', () => {
     }
   });
 
+  test('holds the cool room a few days longer where nobody could come to fetch it on the day foretold', async () => {
+    const world = await aWorld();
+    const comes = [6].map((weekday) => ({ weekday, opens: '08:00', closes: '20:00' }));
+    const comesAt = [1, 2, 3, 4, 5, 6, 7].map((days) => ({
+      startsAt: ahead(days),
+      endsAt: ahead(days + 1),
+    }));
+
+    const { body } = await world.ada
+      .post(world.plans, aPlanWish(world, { comes, comesAt, latestPotDay: dayAhead(7) }))
+      .expect(201);
+
+    const [{ slots }] = body.alternatives;
+    const fetched = new Intl.DateTimeFormat('en-GB', {
+      timeZone: 'Europe/Vienna',
+      weekday: 'long',
+    }).format(new Date(slots.at(-1).endsAt));
+    expect(fetched).toBe('Saturday');
+    const days = (Date.parse(slots.at(-1).endsAt) - Date.parse(slots.at(-1).startsAt)) / 86_400_000;
+    expect(Math.round(days)).toBe(body.hold.days);
+  });
+
   test('keeps to the times of the calendar that the member named', async () => {
     const world = await aWorld();
     const span = (from: number, hours: number) => ({

@@ -12,6 +12,8 @@ const axe = readFileSync(createRequire(__filename).resolve('axe-core/axe.min.js'
 const service = useService();
 const browser = useBrowser();
 
+const rules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
 interface Violation {
   id: string;
   nodes: { html: string }[];
@@ -19,16 +21,9 @@ interface Violation {
 
 async function violationsOn({ page }: Visitor): Promise<string[]> {
   // Not as a script of the page's: its policy would refuse that.
-  const found = (await page.evaluate(
-    `${axe}; axe.run({ runOnly: ${JSON.stringify([
-      'wcag2a',
-      'wcag2aa',
-      'wcag21a',
-      'wcag21aa',
-      'wcag22aa',
-      'best-practice',
-    ])} })`,
-  )) as { violations: Violation[] };
+  const found = await page.evaluate<{ violations: Violation[] }>(
+    `${axe}; axe.run({ runOnly: ${JSON.stringify(rules)} })`,
+  );
   return found.violations.map(
     ({ id, nodes }) =>
       `${id}: ${nodes
