@@ -59,6 +59,7 @@ async function screens(): Promise<{
     '/calculators/warming',
     '/calculators/keeping',
     '/club',
+    '/club/hours',
     '/club/stations',
     '/club/floral-sources',
     '/club/tokens',

@@ -90,6 +90,13 @@ describeInBrowser('a club', () => {
     await go(joss, '/');
     await joss.page.getByText('lent you seed').first().waitFor();
 
+    await mira.page.getByText('Put a hold on it').first().click();
+    await fill(mira, { 'What is wrong': 'It smells of vinegar' });
+    await press(mira, 'Put a hold on it');
+    await mira.page.getByText('On hold: not to be used').first().waitFor();
+    await go(joss, '/seed');
+    await joss.page.getByRole('link', { name: /⚠/ }).first().waitFor();
+
     await go(mira, '/setting-times');
     await mira.page
       .getByText(/1 of 1 batch/)

@@ -13,6 +13,7 @@ export const clubText = {
   changed: 'Changed.',
   parts: {
     members: 'Members',
+    hours: 'Opening hours',
     stations: 'Stations',
     'floral-sources': 'Floral sources',
     tokens: 'Tokens',
@@ -65,5 +66,12 @@ export const clubText = {
   ends: (day: string) => `until ${day}`,
   ending: (ending: string) => `… ${ending}`,
   withdraw: 'Withdraw',
+  weekdays: ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'],
+  alwaysOpen: 'Without any hours the room is open day and night.',
+  opens: 'opens',
+  closes: 'closes',
+  closedDays: 'Closed days',
+  closedDay: 'Day',
+  closedWhy: 'Why',
   noAudit: 'Nothing yet.',
 };

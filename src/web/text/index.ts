@@ -3,6 +3,7 @@ import { calculatorsText } from './calculators';
 import { clubText } from './club';
 import { doorText } from './door';
 import { frameText } from './frame';
+import { holdsText } from './holds';
 import { lotsText } from './lots';
 import { planText } from './plan';
 import { roomText } from './room';
@@ -16,6 +17,7 @@ export const text = {
   batches: batchesText,
   club: clubText,
   calculators: calculatorsText,
+  holds: holdsText,
   lots: lotsText,
   plan: planText,
   room: roomText,

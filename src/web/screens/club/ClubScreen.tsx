@@ -5,6 +5,7 @@ import { text } from '../../text';
 import { Screen } from '../../ui/Screen';
 import { AuditPart } from './AuditPart';
 import { FloralSourcesPart } from './FloralSourcesPart';
+import { HoursPart } from './HoursPart';
 import { MembersPart } from './MembersPart';
 import { StationsPart } from './StationsPart';
 import { TokensPart } from './TokensPart';
@@ -13,6 +14,7 @@ type Part = keyof typeof text.club.parts;
 
 const parts: Record<Part, ComponentType> = {
   members: MembersPart,
+  hours: HoursPart,
   stations: StationsPart,
   'floral-sources': FloralSourcesPart,
   tokens: TokensPart,

@@ -7,6 +7,7 @@ import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';
+import { HoldSheet } from './HoldSheet';
 import { LendForm } from './LendForm';
 import { Lineage } from './Lineage';
 import { LotByMark } from './LotByMark';
@@ -45,6 +46,7 @@ function LotOfId({ id }: { id: string }) {
               </div>
               <div>
                 <Lineage lotId={found.id} />
+                <HoldSheet lot={found} />
               </div>
             </div>
             <Cautions />

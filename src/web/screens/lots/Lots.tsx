@@ -56,7 +56,10 @@ function LotList({ lots }: { lots: Lot[] }) {
           <li key={lot.id}>
             <Link href={`/lots/${lot.id}`} className="row">
               <span>
-                <strong>{lot.name}</strong>
+                <strong>
+                  {lot.onHold.length > 0 && <span className="late">⚠ </span>}
+                  {lot.name}
+                </strong>
                 <span className="soft">
                   {lot.code} · {lot.holder.name}
                   {lot.grain !== null && ` · ${words.grain(words.grains[lot.grain])}`}
