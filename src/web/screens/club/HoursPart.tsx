@@ -68,8 +68,8 @@ function Week({ hours, etag }: { hours: Hours[]; etag: string }) {
       <Stack gap="xs">
         <Text className="soft">{words.alwaysOpen}</Text>
         {days.map((day, index) => (
-          <Group key={words.weekdays[index]} gap="xs" wrap="nowrap">
-            <Text w="6.5rem">{words.weekdays[index]}</Text>
+          <Group key={words.weekdays[index]} gap="xs">
+            <Text w="100%">{words.weekdays[index]}</Text>
             <TextInput
               type="time"
               aria-label={`${words.weekdays[index] ?? ''}: ${words.opens}`}
