@@ -18,3 +18,10 @@ export const queries = new QueryClient({
 export function isSignInNeeded(error: unknown): boolean {
   return error instanceof Refused && error.code === 'sign-in-needed';
 }
+
+/** After something was done: whatever is shown of the club is read anew. */
+export async function readAnew(): Promise<void> {
+  await queries.invalidateQueries({
+    predicate: ({ queryKey }) => queryKey[0] !== 'session' && queryKey[0] !== 'club',
+  });
+}

@@ -1,51 +1,32 @@
 import { Button } from '@mantine/core';
-import { lazy, Suspense } from 'react';
+import { lazy, Suspense, type ComponentType, type ReactNode } from 'react';
 import { Route, Switch } from 'wouter';
 import { ClubContext, useClubRecord } from '../api/club';
 import { useMembership, useSession, type Membership } from '../api/session';
 import { Door } from '../screens/door/Door';
 import { FoundClub } from '../screens/door/FoundClub';
 import { Invitation } from '../screens/door/Invitation';
+import { TodayScreen } from '../screens/today/TodayScreen';
 import { text } from '../text';
 import { Loaded } from '../ui/Loaded';
 import { Screen } from '../ui/Screen';
-import { TodayScreen } from '../screens/today/TodayScreen';
 import { Frame } from './Frame';
 
-const Account = lazy(async () => ({
-  default: (await import('../screens/account/Account')).Account,
-}));
-const Batches = lazy(async () => ({
-  default: (await import('../screens/batches/Batches')).Batches,
-}));
-const BatchScreen = lazy(async () => ({
-  default: (await import('../screens/batches/BatchScreen')).BatchScreen,
-}));
-const NewBatch = lazy(async () => ({
-  default: (await import('../screens/batches/NewBatch')).NewBatch,
-}));
-const SettingTimes = lazy(async () => ({
-  default: (await import('../screens/setting-times/SettingTimesScreen')).SettingTimesScreen,
-}));
-const ClubScreen = lazy(async () => ({
-  default: (await import('../screens/club/ClubScreen')).ClubScreen,
-}));
-const Lots = lazy(async () => ({ default: (await import('../screens/lots/Lots')).Lots }));
-const LotScreen = lazy(async () => ({
-  default: (await import('../screens/lots/LotScreen')).LotScreen,
-}));
-const BringIn = lazy(async () => ({
-  default: (await import('../screens/lots/BringIn')).BringIn,
-}));
-const RoomScreen = lazy(async () => ({
-  default: (await import('../screens/room/RoomScreen')).RoomScreen,
-}));
-const PlanScreen = lazy(async () => ({
-  default: (await import('../screens/plan/PlanScreen')).PlanScreen,
-}));
-const Calculators = lazy(async () => ({
-  default: (await import('../screens/calculators/Calculators')).Calculators,
-}));
+const Account = later(() => import('../screens/account/Account'), 'Account');
+const Batches = later(() => import('../screens/batches/Batches'), 'Batches');
+const BatchScreen = later(() => import('../screens/batches/BatchScreen'), 'BatchScreen');
+const NewBatch = later(() => import('../screens/batches/NewBatch'), 'NewBatch');
+const SettingTimes = later(
+  () => import('../screens/setting-times/SettingTimesScreen'),
+  'SettingTimesScreen',
+);
+const ClubScreen = later(() => import('../screens/club/ClubScreen'), 'ClubScreen');
+const Lots = later(() => import('../screens/lots/Lots'), 'Lots');
+const LotScreen = later(() => import('../screens/lots/LotScreen'), 'LotScreen');
+const BringIn = later(() => import('../screens/lots/BringIn'), 'BringIn');
+const RoomScreen = later(() => import('../screens/room/RoomScreen'), 'RoomScreen');
+const PlanScreen = later(() => import('../screens/plan/PlanScreen'), 'PlanScreen');
+const Calculators = later(() => import('../screens/calculators/Calculators'), 'Calculators');
 
 /** Which screen stands at which address, and for whom. */
 export function App() {
@@ -116,4 +97,15 @@ function Nowhere() {
       </Button>
     </Screen>
   );
+}
+
+/** A screen that is fetched when somebody goes there. */
+function later<Name extends string>(
+  load: () => Promise<Record<Name, () => ReactNode>>,
+  name: Name,
+): ComponentType {
+  return lazy(async () => {
+    const screen: ComponentType = (await load())[name];
+    return { default: screen };
+  });
 }

@@ -2,6 +2,7 @@ import { Button, Stack } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
 import { useClub } from '../../api/club';
+import { readAnew } from '../../api/queries';
 import type { components } from '../../api/schema';
 import { useSession } from '../../api/session';
 import { sendOrKeep } from '../../offline/outbox';
@@ -9,7 +10,7 @@ import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { Chips } from '../../ui/Chips';
 import { WhenField } from '../../ui/WhenField';
-import { batchChanged, type Batch } from './batch-queries';
+import { type Batch } from './batch-queries';
 
 type Look = components['schemas']['CheckRequest'];
 
@@ -35,7 +36,7 @@ export function LookForm({ batch, onDone }: { batch: Batch; onDone: () => void }
         `${text.batches.states[seen]}: ${batch.name}`,
       ),
     onSuccess: async () => {
-      await batchChanged();
+      await readAnew();
       onDone();
     },
   });

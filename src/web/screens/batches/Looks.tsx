@@ -3,12 +3,13 @@ import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
+import { readAnew } from '../../api/queries';
 import type { components } from '../../api/schema';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
-import { batchChanged, type Batch } from './batch-queries';
+import { type Batch } from './batch-queries';
 
 type Check = components['schemas']['CheckResponse'];
 
@@ -83,7 +84,7 @@ function StrikeOut({
         }),
       ),
     onSuccess: async () => {
-      await batchChanged();
+      await readAnew();
       onDone();
     },
   });

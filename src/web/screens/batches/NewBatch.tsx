@@ -4,13 +4,14 @@ import { useState, type SyntheticEvent } from 'react';
 import { useLocation } from 'wouter';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
+import { readAnew } from '../../api/queries';
 import { text } from '../../text';
 import { Empty } from '../../ui/Empty';
 import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
-import { batchChanged, useLotsWithMass } from './batch-queries';
+import { useLotsWithMass } from './batch-queries';
 import { LotMasses, type LotMass } from './LotMasses';
 
 export function NewBatch() {
@@ -29,7 +30,7 @@ export function NewBatch() {
         }),
       ),
     onSuccess: async ({ id }) => {
-      await batchChanged();
+      await readAnew();
       go(`/batches/${id}`);
     },
   });

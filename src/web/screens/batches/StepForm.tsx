@@ -2,6 +2,7 @@ import { Button, Group, NumberInput, Stack, Text } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
 import { useClub } from '../../api/club';
+import { readAnew } from '../../api/queries';
 import type { components } from '../../api/schema';
 import { useSession } from '../../api/session';
 import { sendOrKeep } from '../../offline/outbox';
@@ -12,7 +13,7 @@ import { MassField } from '../../ui/MassField';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { WhenField } from '../../ui/WhenField';
-import { batchChanged, useLotsWithMass, type Batch, type StepKind } from './batch-queries';
+import { useLotsWithMass, type Batch, type StepKind } from './batch-queries';
 import { LotMasses, type LotMass } from './LotMasses';
 
 /** The usual share of seed: a tenth of the honey (common practice, no source). */
@@ -56,7 +57,7 @@ export function StepForm({
         `${text.batches.does[kind]}: ${batch.name}`,
       ),
     onSuccess: async () => {
-      await batchChanged();
+      await readAnew();
       onDone();
     },
   });

@@ -1,7 +1,6 @@
 import { useQuery } from '@tanstack/react-query';
 import { answer, api, everyItem } from '../../api/client';
 import { useClub } from '../../api/club';
-import { queries } from '../../api/queries';
 import type { components } from '../../api/schema';
 
 export type Batch = components['schemas']['BatchResponse'];
@@ -57,12 +56,5 @@ export function useLotsWithMass(kind: Lot['kind'], holderId: string) {
           },
         }),
       ),
-  });
-}
-
-/** After something was done to a batch: whatever may tell of it is read anew. */
-export async function batchChanged(): Promise<void> {
-  await queries.invalidateQueries({
-    predicate: ({ queryKey }) => queryKey[0] !== 'session' && queryKey[0] !== 'club',
   });
 }

@@ -4,6 +4,7 @@ import { useState, type SyntheticEvent } from 'react';
 import { useLocation } from 'wouter';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
+import { readAnew } from '../../api/queries';
 import { text } from '../../text';
 import { Chips } from '../../ui/Chips';
 import { Empty } from '../../ui/Empty';
@@ -15,7 +16,6 @@ import { Sheet } from '../../ui/Sheet';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { useFloralSources, type FloralSource } from '../club/club-queries';
-import { lotChanged } from './lot-changed';
 
 const words = text.lots;
 
@@ -73,7 +73,7 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
         }),
       ),
     onSuccess: async ({ id }) => {
-      await lotChanged();
+      await readAnew();
       go(`/lots/${id}`);
     },
   });

@@ -4,13 +4,13 @@ import { useState, type SyntheticEvent } from 'react';
 import { Link } from 'wouter';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
+import { readAnew } from '../../api/queries';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
-import { lotChanged } from './lot-changed';
 import type { Lot } from './lot-queries';
 
 const words = text.holds;
@@ -80,7 +80,7 @@ function OpenHold({ id, lot }: { id: string; lot: Lot }) {
           body: { because, evidence },
         }),
       ),
-    onSuccess: lotChanged,
+    onSuccess: readAnew,
   });
   const releaseBranch = useMutation({
     mutationFn: () =>
@@ -90,7 +90,7 @@ function OpenHold({ id, lot }: { id: string; lot: Lot }) {
           body: { because, evidence, lotId: lot.id },
         }),
       ),
-    onSuccess: lotChanged,
+    onSuccess: readAnew,
   });
   const failed = [release, releaseBranch].find(({ isError }) => isError);
   return (
@@ -161,7 +161,7 @@ function PlaceHold({ lot }: { lot: Lot }) {
     onSuccess: async () => {
       setReason('');
       setEvidence('');
-      await lotChanged();
+      await readAnew();
     },
   });
   const submit = (event: SyntheticEvent) => {

@@ -3,13 +3,13 @@ import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
+import { readAnew } from '../../api/queries';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { MassField } from '../../ui/MassField';
 import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';
 import { useMembers } from '../club/club-queries';
-import { lotChanged } from './lot-changed';
 import type { Lot } from './lot-queries';
 
 const words = text.lots;
@@ -38,7 +38,7 @@ export function LendForm({ lot }: { lot: Lot }) {
       ),
     onSuccess: async () => {
       setMass(null);
-      await lotChanged();
+      await readAnew();
     },
   });
   const submit = (event: SyntheticEvent) => {

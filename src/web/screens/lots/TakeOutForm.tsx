@@ -3,6 +3,7 @@ import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
+import { readAnew } from '../../api/queries';
 import type { components } from '../../api/schema';
 import { text } from '../../text';
 import { Chips } from '../../ui/Chips';
@@ -10,7 +11,6 @@ import { Failure } from '../../ui/Failure';
 import { MassField } from '../../ui/MassField';
 import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';
-import { lotChanged } from './lot-changed';
 import type { Lot } from './lot-queries';
 
 const words = text.lots;
@@ -32,7 +32,7 @@ export function TakeOutForm({ lot }: { lot: Lot }) {
       ),
     onSuccess: async () => {
       setMass(null);
-      await lotChanged();
+      await readAnew();
     },
   });
   const submit = (event: SyntheticEvent) => {

@@ -4,11 +4,11 @@ import { useState } from 'react';
 import { useLocation } from 'wouter';
 import { answer, api, Refused } from '../../api/client';
 import { useClub } from '../../api/club';
+import { readAnew } from '../../api/queries';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
-import { roomChanged } from '../room/room-queries';
 import { ChainDrawing } from './ChainDrawing';
 import type { Alternative, Plan } from './plan-queries';
 
@@ -30,7 +30,7 @@ export function Offers({ plan, onPlan }: { plan: Plan; onPlan: (plan: Plan) => v
         }),
       ),
     onSuccess: async ({ batchId }) => {
-      await roomChanged();
+      await readAnew();
       go(batchId === null ? '/room' : `/batches/${batchId}`);
     },
     onError: (error) => {

@@ -3,6 +3,7 @@ import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
 import { answer, api, Refused } from '../../api/client';
 import { useClub } from '../../api/club';
+import { readAnew } from '../../api/queries';
 import { text } from '../../text';
 import { Chips } from '../../ui/Chips';
 import { Failure } from '../../ui/Failure';
@@ -13,7 +14,6 @@ import { useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
 import { WhenField } from '../../ui/WhenField';
 import { useStations, type Duty, type Station } from '../club/club-queries';
-import { roomChanged } from './room-queries';
 
 const words = text.room;
 const hourMs = 3_600_000;
@@ -84,7 +84,7 @@ function Form({
         }),
       ),
     onSuccess: async () => {
-      await roomChanged();
+      await readAnew();
       onDone();
     },
   });
@@ -96,7 +96,7 @@ function Form({
           body: { ...wish, minutes, notBefore: startsAt, notAfter: endsAt },
         }),
       ),
-    onSuccess: roomChanged,
+    onSuccess: readAnew,
   });
   const submit = (event: SyntheticEvent) => {
     event.preventDefault();

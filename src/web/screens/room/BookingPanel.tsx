@@ -4,13 +4,14 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import { answer, answerWithTag, api, Refused } from '../../api/client';
 import { useClub } from '../../api/club';
+import { readAnew } from '../../api/queries';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
 import { WhenField } from '../../ui/WhenField';
-import { roomChanged, type Booking } from './room-queries';
+import { type Booking } from './room-queries';
 
 const words = text.room;
 
@@ -22,7 +23,7 @@ export function BookingPanel({ booking, onDone }: { booking: Booking; onDone: ()
   const [isMoving, setMoving] = useState(false);
   const path = { clubId, id: booking.id };
   const done = async () => {
-    await roomChanged();
+    await readAnew();
     onDone();
   };
   const arrive = useMutation({

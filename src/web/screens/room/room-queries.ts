@@ -1,7 +1,6 @@
 import { keepPreviousData, useQuery } from '@tanstack/react-query';
 import { api, everyItem } from '../../api/client';
 import { useClub } from '../../api/club';
-import { queries } from '../../api/queries';
 import type { components } from '../../api/schema';
 
 export type Booking = components['schemas']['BookingResponse'];
@@ -61,11 +60,5 @@ export function useStationRules(stationIds: string[], from: Date) {
       };
     },
     staleTime: 60_000,
-  });
-}
-
-export async function roomChanged(): Promise<void> {
-  await queries.invalidateQueries({
-    predicate: ({ queryKey }) => queryKey[0] !== 'session' && queryKey[0] !== 'club',
   });
 }
