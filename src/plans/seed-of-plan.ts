@@ -1,4 +1,5 @@
-import { chooseSeed, partInCommon, type SeedLot } from '../core/planning/choose-seed';
+import { chooseSeed } from '../core/planning/choose-seed';
+import { partInCommon, type SeedLot } from '../core/planning/rank-seed';
 import { seedPerHoney } from '../core/honey/seed-mass';
 import { invalidField, Refusal } from '../core/refusal';
 import { kgOf } from '../platform/fields';
@@ -120,7 +121,7 @@ function whyThis(
   const among =
     fittingCount === 1
       ? 'No other seed of the member fits.'
-      : `Of ${fittingCount} lots of seed that fit it is the nearest in floral source, then the finest, then the oldest.`;
+      : `Of ${fittingCount} lots of seed that fit it is the nearest in floral source, then the finest, then the freshest.`;
   return `${kgOf(lot.freeMassG)} kg of it are free; ${grain}; ${floral}. ${among}`;
 }
 
