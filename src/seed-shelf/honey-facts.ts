@@ -22,7 +22,7 @@ export function honeyOfBatch(clubId: string, batchId: string): Prisma.Sql {
   return Prisma.sql`
     select b.member_id as "memberId", whole.mass_g as "honeyMassG", ${sourcesOf},
       coalesce((select json_agg(json_build_object('floralSourceId', q.id, 'part', q.part) order by q.id) from (
-        select s.floral_source_id as id, (sum(h.mass_g::float8 * s.centi_percent) / (10000 * max(whole.mass_g)))::float8 as part
+        select s.floral_source_id as id, sum(h.mass_g::float8 * s.centi_percent) / (10000 * whole.mass_g::float8) as part
         from batch_honey h join lot_floral_share s on s.club_id = h.club_id and s.lot_id = h.lot_id
         where h.club_id = b.club_id and h.batch_id = b.id group by s.floral_source_id) q), '[]') as shares,
       coalesce((select json_agg(json_build_object('lotId', r.lot_id, 'massG', r.mass_g)) from batch_seed r

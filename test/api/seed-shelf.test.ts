@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { aLot, aSeededBatch, aSource, countStatements, daysAgo, minutesAgo } from '../support/lots';
+import { ahead } from '../support/room';
 import { useService } from '../support/service';
 import { aClub, type Actor, type ClubWorld } from '../support/world';
 
@@ -119,7 +120,8 @@ test('seed that a batch put by is known by what is in it, and stands where its b
       kind: 'potted',
       at: daysAgo(2),
       pots: [{ netMassKg: 0.5, count: 30 }],
-      seed: { massKg: 2, grain: 'fine' },
+      seedPutByKg: 2,
+      seedGrain: 'fine',
     })
     .expect(201);
   const { body: station } = await club.steward
@@ -140,8 +142,8 @@ test('seed that a batch put by is known by what is in it, and stands where its b
       places: 2,
       batchId,
       memberId: club.ada.memberId,
-      startsAt: daysAgo(2),
-      endsAt: daysAgo(-9),
+      startsAt: ahead(-1),
+      endsAt: ahead(9),
     })
     .expect(201);
 
