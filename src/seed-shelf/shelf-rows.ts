@@ -35,7 +35,8 @@ export interface ShelfRow {
 }
 
 /** Whether a seed lot may not be used until it is released. The one place that says so for shelf and ranking. */
-const onHold = Prisma.sql`false`;
+const onHold = Prisma.sql`exists (select from hold h where h.club_id = l.club_id and h.released_at is null)
+  and exists (select from holds_reaching(l.club_id, l.id))`;
 
 /** Whether some of the lot `l` is of that floral source, over all its ancestors. */
 export function isPartlyOf(clubId: string, floralSourceId: string): Prisma.Sql {
