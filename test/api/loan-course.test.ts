@@ -319,6 +319,31 @@ test('seed reserved for a batch is neither handed over nor given back', async ()
   expect(back.body.type).toBe('/problems/seed-reserved');
 });
 
+test('seed on hold is neither handed over nor given back, and the shelf says so', async () => {
+  const loan = await lent();
+  const asks = await asked();
+  await club.ada.post(`${asks}/acceptance`).expect(200);
+  const hold = { reason: 'It smells of yeast.' };
+  await club.steward.post(`${club.path}/lots/${seed}/holds`, hold).expect(201);
+
+  const handed = await club.ada
+    .post(`${asks}/handover`, { lotId: seed, at: minutesAgo(1) })
+    .expect(409);
+  const { toLot } = (await stateOf(loan)) as { toLot: { id: string } };
+  const back = await club.ben
+    .post(`${loan}/returns`, { lotId: toLot.id, massKg: 1.5, at: minutesAgo(1) })
+    .expect(409);
+
+  expect([handed.body.type, back.body.type]).toEqual(['/problems/on-hold', '/problems/on-hold']);
+  const { body: shelf } = await club.ada.get(`${club.path}/seed-shelf`).expect(200);
+  expect(shelf.items).toMatchObject([{ onHold: true }, { onHold: true }]);
+  const { body: fitting } = await club.ada.get(`${club.path}/fitting-seed?honeyMassKg=5`);
+  expect(fitting.items).toMatchObject([
+    { fits: false, obstacles: ['on-hold'] },
+    { fits: false, obstacles: ['on-hold'] },
+  ]);
+});
+
 test('who has left the club gets no seed', async () => {
   const gone = await aMember(service, club.clubId, 'member');
   const body = { lenderId: club.ada.memberId, massKg: 1 };
