@@ -123,6 +123,23 @@ test('seed that is asked for is accepted, handed over, given back in two parts; 
   expect(await kindsToldTo(club.ben)).toEqual(['loan.accepted', 'loan.received']);
 });
 
+test('what is asked for is in no recall; what is lent and given back is', async () => {
+  await asked({ lotId: seed });
+  const loan = await lent();
+  const bens = await aLot(club.ben, club, source, { kind: 'seed', massKg: 3 });
+  const { body: part } = await club.ben
+    .post(`${loan}/returns`, { lotId: bens, massKg: 0.7, at: minutesAgo(3) })
+    .expect(201);
+  const recallOf = async (id: string) =>
+    (await club.steward.get(`${club.path}/lots/${id}/recall`).expect(200)).body.items as object[];
+
+  expect((await recallOf(seed))[0]).toMatchObject({ lentTo: [{ massKg: 1.5 }] });
+  expect(await recallOf(bens)).toMatchObject([
+    { lotId: bens, lentTo: [{ lotId: part.toLot.id, massKg: 0.7 }] },
+    { lotId: part.toLot.id, lentTo: [] },
+  ]);
+});
+
 test('seed that was borrowed and not used may be given back as it is', async () => {
   const loan = await lent();
   const { toLot } = (await stateOf(loan)) as { toLot: { id: string } };
