@@ -20,6 +20,7 @@ import { HealthModule } from './health/health.module';
 import { PlansModule } from './plans/plans.module';
 import { PlatformModule } from './platform/platform.module';
 import { ProbesModule } from './probes/probes.module';
+import { SeedShelfModule } from './seed-shelf/seed-shelf.module';
 import { SettingForecastModule } from './setting-forecast/setting-forecast.module';
 import { SettingTimesModule } from './setting-times/setting-times.module';
 import { StationsModule } from './stations/stations.module';
@@ -67,6 +68,7 @@ export class AppModule {
         RecallsModule,
         BatchesModule,
         LoansModule,
+        SeedShelfModule,
         ProbesModule,
         SettingTimesModule,
         SettingForecastModule,

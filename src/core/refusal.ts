@@ -39,6 +39,8 @@ export const refusals = {
   'on-hold': 'The lot is on hold.',
   'hold-over': 'The hold has been released already.',
   'lot-unsuitable': 'That lot cannot be used for this.',
+  'loan-out-of-order': 'That does not come next for the loan.',
+  'more-than-owed': 'That is more than is owed.',
   'step-out-of-order': 'That step does not come next.',
   'step-stays': 'That step cannot be taken back.',
   'check-struck-out': 'The setting check has been struck out already.',

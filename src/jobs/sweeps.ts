@@ -1,5 +1,6 @@
 import { forgetExpiredPlans } from './forget-expired-plans';
 import { forgetOldKeys } from './forget-old-keys';
+import { sweepOverdueLoans } from '../loans/sweep-overdue-loans';
 import { mailAgain } from '../notices/mail-again';
 import { sweepNoShows } from '../no-shows/sweep-no-shows';
 import { sweepOverstays } from '../overstays/sweep-overstays';
@@ -17,6 +18,7 @@ export const sweeps: Sweep[] = [
   sweepOffers,
   sweepNoShows,
   sweepOverstays,
+  sweepOverdueLoans,
   mailAgain,
   forgetOldKeys,
   forgetExpiredPlans,

@@ -1,5 +1,18 @@
-import { Day, Id, Instant, kgOf, MassKg, Part, Text } from '../platform/fields';
-import type { LoanRow } from './loan-rows';
+import { deedsOf, type LoanDeed } from '../core/loans/loan-deeds';
+import {
+  Day,
+  Id,
+  Instant,
+  kgOf,
+  MassKg,
+  OneOf,
+  Part,
+  SomeOf,
+  Text,
+  YesNo,
+} from '../platform/fields';
+import { LoanBeginning, LoanState } from '../platform/prisma-client/enums';
+import type { LoanReturnRow, LoanRow } from './loan-rows';
 
 export class LoanMember {
   @Id()
@@ -17,20 +30,119 @@ export class LoanLot {
   name!: string;
 }
 
+const deedWords = ['accept', 'decline', 'withdraw', 'hand-over', 'return', 'forgive'] as const;
+
 export class LoanResponse {
   @Id()
   id!: string;
 
-  @Part(() => LoanMember)
-  lender!: LoanMember;
+  @OneOf(LoanState, {
+    is: 'asked or offered, then accepted, declined or withdrawn; lent once handed over; returned once given back whole, forgiven when the lender waived the rest.',
+  })
+  state!: LoanState;
+
+  @OneOf(LoanBeginning, { is: 'How it began; lent: handed over at once.' })
+  beganAs!: LoanBeginning;
+
+  @SomeOf(deedWords, { min: 0, is: 'What may be done with it next.' })
+  next!: LoanDeed[];
+
+  @Part(() => LoanMember, { nullable: true, is: 'null: asked for from anybody.' })
+  lender!: LoanMember | null;
 
   @Part(() => LoanMember)
   borrower!: LoanMember;
 
-  @Part(() => LoanLot, { is: 'The lender’s lot, which has that much less.' })
+  @Part(() => LoanLot, {
+    nullable: true,
+    is: 'The lender’s lot: the one wished for, and that much less once handed over.',
+  })
+  fromLot!: LoanLot | null;
+
+  @Part(() => LoanLot, { nullable: true, is: 'The lot that the borrower got.' })
+  toLot!: LoanLot | null;
+
+  @MassKg({ is: 'What is wished for, and once handed over what was lent.' })
+  massKg!: number;
+
+  @MassKg({ min: 0 })
+  returnedMassKg!: number;
+
+  @MassKg({ min: 0 })
+  forgivenMassKg!: number;
+
+  @MassKg({ min: 0, is: 'What is still owed: lent, less returned and forgiven.' })
+  owedMassKg!: number;
+
+  @Instant({ is: 'When it was asked for, offered or, at once, recorded.' })
+  begunAt!: string;
+
+  @Instant({ nullable: true })
+  acceptedAt!: string | null;
+
+  @Instant({ nullable: true, is: 'When it was handed over.' })
+  at!: string | null;
+
+  @Day({ nullable: true })
+  dueOn!: string | null;
+
+  @YesNo({ is: 'Something is still owed after that day, by the club’s calendar.' })
+  overdue!: boolean;
+
+  @Text({ min: 0, max: 2000 })
+  note!: string;
+
+  @Instant({
+    nullable: true,
+    is: 'When it was declined, withdrawn, given back whole or forgiven.',
+  })
+  endedAt!: string | null;
+
+  @Part(() => LoanMember, { nullable: true })
+  endedBy!: LoanMember | null;
+
+  @Text({ min: 0, max: 2000 })
+  endedBecause!: string;
+}
+
+export function toLoanResponse(row: LoanRow): LoanResponse {
+  return {
+    id: row.id,
+    state: row.state,
+    beganAs: row.beganAs,
+    next: [...deedsOf(row.state)],
+    lender: named(row.lenderId, row.lenderName),
+    borrower: { id: row.borrowerId, name: row.borrowerName },
+    fromLot: named(row.fromLotId, row.fromLotName),
+    toLot: named(row.toLotId, row.toLotName),
+    massKg: kgOf(row.massG),
+    returnedMassKg: kgOf(row.returnedMassG),
+    forgivenMassKg: kgOf(row.forgivenMassG),
+    owedMassKg: kgOf(row.owedMassG),
+    begunAt: row.begunAt.toISOString(),
+    acceptedAt: row.acceptedAt?.toISOString() ?? null,
+    at: row.lentAt?.toISOString() ?? null,
+    dueOn: row.dueOn,
+    overdue: row.overdue,
+    note: row.note,
+    endedAt: row.endedAt?.toISOString() ?? null,
+    endedBy: named(row.endedById, row.endedByName),
+    endedBecause: row.endedBecause,
+  };
+}
+
+function named(id: string | null, name: string | null): { id: string; name: string } | null {
+  return id === null || name === null ? null : { id, name };
+}
+
+export class LoanReturnResponse {
+  @Id()
+  id!: string;
+
+  @Part(() => LoanLot, { is: 'The borrower’s lot, which has that much less.' })
   fromLot!: LoanLot;
 
-  @Part(() => LoanLot, { is: 'The lot that the borrower got.' })
+  @Part(() => LoanLot, { is: 'The lot that the lender got.' })
   toLot!: LoanLot;
 
   @MassKg()
@@ -39,23 +151,25 @@ export class LoanResponse {
   @Instant()
   at!: string;
 
-  @Day({ nullable: true })
-  dueOn!: string | null;
-
   @Text({ min: 0, max: 2000 })
   note!: string;
+
+  @Part(() => LoanMember)
+  recordedBy!: LoanMember;
+
+  @Instant()
+  recordedAt!: string;
 }
 
-export function toLoanResponse(row: LoanRow): LoanResponse {
+export function toLoanReturnResponse(row: LoanReturnRow): LoanReturnResponse {
   return {
     id: row.id,
-    lender: { id: row.lenderId, name: row.lenderName },
-    borrower: { id: row.borrowerId, name: row.borrowerName },
     fromLot: { id: row.fromLotId, name: row.fromLotName },
     toLot: { id: row.toLotId, name: row.toLotName },
     massKg: kgOf(row.massG),
-    at: row.lentAt.toISOString(),
-    dueOn: row.dueOn,
+    at: row.at.toISOString(),
     note: row.note,
+    recordedBy: { id: row.recordedById, name: row.recordedByName },
+    recordedAt: row.recordedAt.toISOString(),
   };
 }

@@ -4,29 +4,49 @@ import type { Transaction } from '../platform/database';
 import { kgOf } from '../platform/fields';
 import type { LoanRow } from './loan-rows';
 
-/** Tells both sides of a loan, but not whoever filed it. */
+export function loanDetails(loan: LoanRow): Record<string, string | number | boolean | null> {
+  return {
+    lotName: loan.fromLotName,
+    massKg: kgOf(loan.massG),
+    owedMassKg: kgOf(loan.owedMassG),
+    lender: loan.lenderName,
+    borrower: loan.borrowerName,
+    dueOn: loan.dueOn,
+  };
+}
+
+/** Tells members, once each, of what happened to a loan, but not whoever did it. `event` tells apart what may happen more than once. */
 export async function tellOfLoan(
   tx: Transaction,
   caller: ClubCaller,
   loan: LoanRow,
+  told: readonly { memberId: string | null; kind: string }[],
+  more: { event?: string; details?: Record<string, string | number | null> } = {},
 ): Promise<void> {
-  const details = {
-    lotName: loan.fromLotName,
-    massKg: kgOf(loan.massG),
-    lender: loan.lenderName,
-    borrower: loan.borrowerName,
-    byName: caller.personName,
-    dueOn: loan.dueOn,
-  };
-  const sides = [
-    { memberId: loan.borrowerId, kind: 'loan.received' },
-    { memberId: loan.lenderId, kind: 'loan.given' },
-  ];
+  const details = { ...loanDetails(loan), byName: caller.personName, ...more.details };
   await notify(
     tx,
     caller.clubId,
-    sides
-      .filter(({ memberId }) => memberId !== caller.memberId)
-      .map((side) => ({ ...side, event: `${side.kind} ${loan.id}`, subjectId: loan.id, details })),
+    told.flatMap(({ memberId, kind }) =>
+      memberId === null || memberId === caller.memberId
+        ? []
+        : [
+            {
+              memberId,
+              kind,
+              event: `${kind} ${more.event ?? loan.id}`,
+              subjectId: loan.id,
+              details,
+            },
+          ],
+    ),
   );
+}
+
+/** Tells both sides that seed was handed over. */
+export function tellOfHandover(tx: Transaction, caller: ClubCaller, loan: LoanRow): Promise<void> {
+  return tellOfLoan(tx, caller, loan, [
+    { memberId: loan.borrowerId, kind: 'loan.received' },
+    { memberId: loan.lenderId, kind: 'loan.given' },
+  ]);
 }

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { composition, type MakeupPart } from '../core/lineage/composition';
+import { composition } from '../core/lineage/composition';
 import type { LotEdge } from '../core/lineage/lot-graph';
 import type { Share } from '../core/lineage/share';
 import { seedLine } from '../core/lineage/seed-line';
@@ -8,14 +8,7 @@ import { Refusal } from '../core/refusal';
 import type { ClubCaller } from '../platform/caller';
 import { Database } from '../platform/database';
 import type { Prisma } from '../platform/prisma-client/client';
-import {
-  downwards,
-  rowsOf,
-  upwards,
-  type LineageRow,
-  type StatedParts,
-  type TracedLot,
-} from './lineage-rows';
+import { downwards, rowsOf, upwards, type LineageRow, type TracedLot } from './lineage-rows';
 import {
   massOf,
   sharesOf,
@@ -23,6 +16,7 @@ import {
   type DescendantsResponse,
   type RelatedLot,
 } from './lineage.responses';
+import { makeups, UNKNOWN } from './makeups';
 
 /** A part of the graph of lots, from one lot on. */
 export interface Trace {
@@ -40,9 +34,6 @@ export interface WholeLineage {
   up: Trace;
   down: Trace;
 }
-
-/** Stands for what a founding lot does not tell of itself. */
-const UNKNOWN = '';
 
 /** Answers what is in a lot and where it went: one statement for the whole graph, the shares in the core. */
 @Injectable()
@@ -158,14 +149,4 @@ function itemOf(
     nearestSteps: steps.nearest,
     farthestSteps: steps.farthest,
   };
-}
-
-function makeups(stated: readonly StatedParts[], by: 'floral' | 'origin') {
-  return new Map(stated.map((lot) => [lot.lotId, completed(lot[by])]));
-}
-
-function completed(parts: readonly { key: string; centiPercent: number }[]): MakeupPart[] {
-  const known = parts.map(({ key, centiPercent }) => ({ key, hundredthsOfPercent: centiPercent }));
-  const sum = known.reduce((total, part) => total + part.hundredthsOfPercent, 0);
-  return sum === 10_000 ? known : [...known, { key: UNKNOWN, hundredthsOfPercent: 10_000 - sum }];
 }

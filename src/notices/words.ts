@@ -100,6 +100,47 @@ const wordsByKind: Record<string, (said: Said) => NoticeWords> = {
     subject: `Released: what was on hold for “${text('lotName')}”`,
     text: `${text('byName')} released lots of yours that were on hold for “${text('lotName')}”, ${text('lots')} of them: ${text('because')}. If another hold reaches one, it says so.`,
   }),
+  'loan.asked': ({ text, has }) => ({
+    subject: `${text('borrower')} asks for seed`,
+    text:
+      `${text('borrower')} asks ${has('lender') ? 'you' : 'anybody who has some'} to lend ${text('massKg')} kg of seed` +
+      (has('lotName') ? `, of “${text('lotName')}”.` : '.') +
+      (has('dueOn') ? ` As much is to come back by ${text('dueOn')}.` : ''),
+  }),
+  'loan.offered': ({ text, has }) => ({
+    subject: `${text('lender')} offers you seed`,
+    text:
+      `${text('lender')} offers to lend you ${text('massKg')} kg of “${text('lotName')}”. Accept it or decline it.` +
+      (has('dueOn') ? ` As much is wanted back by ${text('dueOn')}.` : ''),
+  }),
+  'loan.accepted': ({ text }) => ({
+    subject: `${text('byName')} said yes: ${text('massKg')} kg of seed`,
+    text: `${text('byName')} accepted the loan of ${text('massKg')} kg of seed from ${text('lender')} to ${text('borrower')}. Nothing is reserved for it: agree when to hand it over.`,
+  }),
+  'loan.declined': ({ text, has }) => ({
+    subject: `${text('byName')} declined the loan of seed`,
+    text:
+      `${text('byName')} said no to ${text('massKg')} kg of seed` +
+      (has('because') ? `: ${text('because')}` : '.'),
+  }),
+  'loan.withdrawn': ({ text }) => ({
+    subject: `The loan of ${text('massKg')} kg of seed was withdrawn`,
+    text: `${text('byName')} took it back: no seed changes hands.`,
+  }),
+  'loan.returned': ({ text }) => ({
+    subject: `${text('returnedMassKg')} kg of seed came back`,
+    text: `${text('borrower')} gave ${text('lender')} ${text('returnedMassKg')} kg of “${text('returnedLotName')}” back for “${text('lotName')}”, recorded by ${text('byName')}. ${text('owedMassKg')} kg are still owed.`,
+  }),
+  'loan.forgiven': ({ text, has }) => ({
+    subject: `${text('forgivenMassKg')} kg of seed need not come back`,
+    text:
+      `${text('byName')} waived the ${text('forgivenMassKg')} kg that ${text('borrower')} still owed ${text('lender')} for “${text('lotName')}”` +
+      (has('because') ? `: ${text('because')}` : '.'),
+  }),
+  'loan.overdue': ({ text }) => ({
+    subject: `Lent seed is overdue: ${text('owedMassKg')} kg`,
+    text: `${text('borrower')} owes ${text('lender')} ${text('owedMassKg')} kg of seed for “${text('lotName')}”, wanted back by ${text('dueOn')}. Give it back, or talk to each other: the lender may waive it.`,
+  }),
   'batch.seen-set': ({ text, time }) => ({
     subject: `“${text('batchName')}” has set`,
     text: `${text('byName')} looked at “${text('batchName')}” and found it set, ${time('at')}. Clear its places, so that others can have them.`,

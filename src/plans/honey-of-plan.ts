@@ -1,4 +1,5 @@
-import type { FloralParts } from '../core/planning/choose-seed';
+import { honeyGrain } from '../core/planning/honey-grain';
+import type { FloralParts } from '../core/planning/rank-seed';
 import { invalidField, Refusal } from '../core/refusal';
 import { gramsOf, kgOf } from '../platform/fields';
 import type { Grain } from '../platform/prisma-client/enums';
@@ -55,7 +56,7 @@ export function honeyOfPlan(
     ),
     floralParts,
     floralSourceId: dominant,
-    grain: grainOf(floralParts, facts),
+    grain: honeyGrain(floralParts, facts.sources),
     ageDays: meanByMass(lots, ({ extractedAt }) =>
       extractedAt === null ? null : Math.max(0, (of.startsAt.getTime() - extractedAt) / dayMs),
     ),
@@ -121,18 +122,6 @@ function pailsOf({ massKg, pails }: PlanHoney, index: number, placeLoadG: number
     );
   });
   return pails.map((one) => ({ count: one.count, massG: gramsOf(one.massKg) }));
-}
-
-const FROM_FINE_TO_COARSE: readonly Grain[] = ['fine', 'medium', 'coarse'];
-
-function grainOf(parts: FloralParts, { sources }: PlanFacts): Grain | null {
-  if (parts.size === 0) return null;
-  const partOf = (grain: Grain) =>
-    sources.reduce(
-      (sum, source) => sum + (source.grain === grain ? (parts.get(source.id) ?? 0) : 0),
-      0,
-    );
-  return FROM_FINE_TO_COARSE.reduce((most, grain) => (partOf(grain) > partOf(most) ? grain : most));
 }
 
 function meanByMass(

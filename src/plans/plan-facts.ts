@@ -25,6 +25,8 @@ export interface SeedFact {
   grain: Grain | null;
   /** Epoch milliseconds. */
   madeAt: number;
+  /** It may not be used until it is released. */
+  onHold: boolean;
   /** Of what is known of its ancestors, parts of the whole. */
   shares: { floralSourceId: string; part: number }[];
 }
@@ -55,7 +57,9 @@ export function planFacts(
     with recursive seed as materialized (
       select l.id, l.name, l.holder_id, l.remaining_mass_g, l.grain, l.created_at,
         (select coalesce(sum(r.mass_g), 0)::int from batch_seed r
-         where r.club_id = l.club_id and r.lot_id = l.id and r.active) as reserved_g
+         where r.club_id = l.club_id and r.lot_id = l.id and r.active) as reserved_g,
+        exists (select from hold h where h.club_id = ${club} and h.released_at is null)
+          and exists (select from holds_reaching(l.club_id, l.id)) as on_hold
       from lot l where l.club_id = ${club} and l.kind = 'seed' and l.remaining_mass_g > 0
       order by l.holder_id <> ${member}, l.id desc limit ${MOST_SEED_LOTS}::int
     ), up (seed_id, lot_id, part) as (
@@ -88,7 +92,7 @@ export function planFacts(
         from lot l where l.club_id = ${club} and l.id = any(${honeyLotIds}::uuid[])), '[]') as honey,
       coalesce((
         select json_agg(json_build_object('lotId', l.id, 'name', l.name, 'holderId', l.holder_id, 'holderName', p.name,
-          'freeMassG', l.remaining_mass_g - l.reserved_g, 'reservedMassG', l.reserved_g, 'grain', l.grain,
+          'freeMassG', l.remaining_mass_g - l.reserved_g, 'reservedMassG', l.reserved_g, 'grain', l.grain, 'onHold', l.on_hold,
           'madeAt', (extract(epoch from l.created_at) * 1000)::int8,
           'shares', coalesce((
             select json_agg(json_build_object('floralSourceId', f.floral_source_id, 'part', f.part) order by f.floral_source_id)

@@ -1,4 +1,5 @@
-import { chooseSeed, partInCommon, type SeedLot } from '../core/planning/choose-seed';
+import { chooseSeed } from '../core/planning/choose-seed';
+import { partInCommon, rankSeed, type SeedLot } from '../core/planning/rank-seed';
 import { seedPerHoney } from '../core/honey/seed-mass';
 import { invalidField, Refusal } from '../core/refusal';
 import { kgOf } from '../platform/fields';
@@ -46,6 +47,7 @@ function toSeedLot(fact: SeedFact): PlanSeedLot {
     grain: fact.grain,
     floralParts: new Map(fact.shares.map(({ floralSourceId, part }) => [floralSourceId, part])),
     madeAt: fact.madeAt,
+    onHold: fact.onHold,
     fact,
   };
 }
@@ -85,17 +87,18 @@ function namedSeed(
       `Of “${lot.name}” ${kgOf(lot.freeMassG)} kg are free, the rest is reserved for batches; the honey takes ${kgOf(massG)} kg.`,
     );
   }
-  const isTooCoarse =
-    chooseSeed([toSeedLot(lot)], {
-      massG,
-      honeyGrain: honey.grain,
-      floralParts: honey.floralParts,
-    }).fitting.length === 0;
-  const warnings = isTooCoarse
-    ? [
-        `The seed is ${lot.grain ?? ''} and the honey would set ${honey.grain ?? ''} by itself: the batch takes the grain of its seed.`,
-      ]
-    : [];
+  const seedWish = { massG, honeyGrain: honey.grain, floralParts: honey.floralParts };
+  const obstacles = rankSeed([toSeedLot(lot)], seedWish)[0]?.obstacles ?? [];
+  const warnings = [
+    ...(obstacles.includes('on-hold')
+      ? ['The seed is on hold: it may not be stirred in until it is released.']
+      : []),
+    ...(obstacles.includes('too-coarse')
+      ? [
+          `The seed is ${lot.grain ?? ''} and the honey would set ${honey.grain ?? ''} by itself: the batch takes the grain of its seed.`,
+        ]
+      : []),
+  ];
   return { lot, massG, why: 'It was named.', warnings };
 }
 
@@ -120,7 +123,7 @@ function whyThis(
   const among =
     fittingCount === 1
       ? 'No other seed of the member fits.'
-      : `Of ${fittingCount} lots of seed that fit it is the nearest in floral source, then the finest, then the oldest.`;
+      : `Of ${fittingCount} lots of seed that fit it is the nearest in floral source, then the finest, then the freshest.`;
   return `${kgOf(lot.freeMassG)} kg of it are free; ${grain}; ${floral}. ${among}`;
 }
 
@@ -131,13 +134,19 @@ function noSeed(
   honey: HoneyOfPlan,
 ): Refusal {
   const tooCoarse = unfit.filter(({ because }) => because === 'too-coarse').length;
-  const most = Math.max(0, ...unfit.map(({ lot }) => lot.freeMassG));
+  const onHold = unfit.filter(({ because }) => because === 'on-hold').length;
+  const most = Math.max(
+    0,
+    ...unfit.map(({ lot, because }) => (because === 'on-hold' ? 0 : lot.freeMassG)),
+  );
   const own =
     unfit.length === 0
       ? 'The member holds no seed.'
-      : tooCoarse === unfit.length
-        ? `All seed that the member holds is coarser than the honey would set (${honey.grain ?? ''}).`
-        : `The most that the member has free of one lot is ${kgOf(most)} kg.`;
+      : onHold === unfit.length
+        ? 'All seed that the member holds is on hold.'
+        : tooCoarse === unfit.length
+          ? `All seed that the member holds is coarser than the honey would set (${honey.grain ?? ''}).`
+          : `The most that the member has free of one lot is ${kgOf(most)} kg.`;
   const lent =
     others.length === 0
       ? 'Nobody in the club has seed that fits: bring some in.'

@@ -6,6 +6,7 @@ import type { AnyCaller, CallerRequest, ClubCaller, PersonCaller } from './calle
 import { refuseCrossSite } from './cross-site';
 import { isId } from './fields';
 import { fingerprintOf, nobody, readIdempotencyKey, type IdempotencyClaim } from './idempotency';
+import { refuseOtherMethods } from './route-table';
 import { allowKey, behaviourKey, type AllowRule, type RouteBehaviour } from './routes';
 import type { SignedIn } from './sign-in';
 
@@ -27,6 +28,7 @@ export class AllowGuard extends AuthGuard(['token', 'session-cookie', 'calendar-
     );
     if (rule === undefined || behaviour === undefined) throw new Refusal('not-allowed');
     const request = context.switchToHttp().getRequest<CallerRequest>();
+    refuseOtherMethods(request);
     refuseCrossSite(request);
 
     if (rule.who === 'anyone') {

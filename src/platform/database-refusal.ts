@@ -39,6 +39,8 @@ const byConstraint: Record<string, () => Refusal> = {
     ),
   lot_made_of_no_less_than_its_mass: () =>
     new Refusal('lot-unsuitable', 'The lot has more mass than would have gone into it.'),
+  loan_returned_and_forgiven_within_lent: () => new Refusal('more-than-owed'),
+  loan_once_over_is_over: () => new Refusal('loan-out-of-order'),
   lot_creamed_once: () => new Refusal('step-out-of-order'),
   batch_step_club_id_batch_id_kind_key: () => new Refusal('step-out-of-order'),
   setting_check_only_struck_out: () => new Refusal('check-struck-out'),

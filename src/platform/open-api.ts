@@ -72,6 +72,7 @@ const tags: [name: string, description: string][] = [
   ['probes', 'Temperature probes: where they are, where they were, and what they read.'],
   ['batches', 'Honey and seed on their way to one creamed lot, step by step.'],
   ['loans', 'Seed lent by one member to another.'],
+  ['seed shelf', 'What seed the club has, and which fits.'],
   ['today', 'What a member has to do now and next, and where their honey is.'],
   ['notices', 'What a member should know.'],
   ['calendar', 'The club’s diary for calendar programs.'],

@@ -47,6 +47,8 @@ const statuses: Record<RefusalCode, number> = {
   'on-hold': 409,
   'hold-over': 409,
   'lot-unsuitable': 409,
+  'loan-out-of-order': 409,
+  'more-than-owed': 409,
   'step-out-of-order': 409,
   'step-stays': 409,
   'check-struck-out': 409,

@@ -47,14 +47,19 @@ const pots = Prisma.sql`
     select json_agg(json_build_object('netMassG', q.net_mass_g, 'count', q.count) order by q.net_mass_g)
     from batch_pots q where l.kind = 'creamed' and q.club_id = l.club_id and q.batch_id = l.batch_id), '[]')`;
 
+/** Seed of a lot that went into other hands: lent, or given back for seed that was lent. */
 const loans = Prisma.sql`
   coalesce((
-    select json_agg(json_build_object('borrowerName', bp.name, 'lotId', n.to_lot_id, 'massG', n.mass_g, 'at', n.lent_at)
-      order by n.id)
-    from loan n
-    join member bm on bm.club_id = n.club_id and bm.id = n.borrower_id
-    join person bp on bp.id = bm.person_id
-    where n.club_id = l.club_id and n.from_lot_id = l.id), '[]')`;
+    select json_agg(json_build_object('borrowerName', gp.name, 'lotId', g.lot_id, 'massG', g.mass_g, 'at', g.at) order by g.id)
+    from (
+      select n.id, n.borrower_id as member_id, n.to_lot_id as lot_id, n.mass_g, n.lent_at as at from loan n
+      where n.club_id = l.club_id and n.from_lot_id = l.id and n.to_lot_id is not null
+      union all
+      select r.id, n.lender_id, r.to_lot_id, r.mass_g, r.at from loan_return r
+      join loan n on n.club_id = r.club_id and n.id = r.loan_id
+      where r.club_id = l.club_id and r.from_lot_id = l.id) g
+    join member gm on gm.club_id = l.club_id and gm.id = g.member_id
+    join person gp on gp.id = gm.person_id), '[]')`;
 
 const withdrawals = Prisma.sql`
   coalesce((

@@ -36,16 +36,11 @@ export function taskRequest(
   }
 }
 
-/** Seed is given back in kind: by a loan the other way. */
-export function returnRequest(
-  clubPath: string,
-  loan: TodayLoan,
-  openG: number,
-  now: Date,
-): TodayRequest {
+/** Seed is given back in kind: which of their lots only the borrower knows. */
+export function returnRequest(clubPath: string, loan: TodayLoan, now: Date): TodayRequest {
   const at = new Date(Math.max(now.getTime(), loan.at)).toISOString();
-  const body = { borrowerId: loan.lenderId, massKg: kgOf(openG), at };
-  return post(`${clubPath}/loans`, body, ['#/lotId']);
+  const body = { massKg: kgOf(loan.owedMassG), at };
+  return post(`${clubPath}/loans/${loan.id}/returns`, body, ['#/lotId']);
 }
 
 export function post(

@@ -44,10 +44,10 @@ export interface TodayLoan {
   borrowerId: string;
   borrowerName: string;
   lotName: string;
-  massG: number;
+  owedMassG: number;
   at: number;
-  /** The start of the day after the due day, by the club’s clock; null: no day was named. */
-  lateFrom: number | null;
+  /** The start of the day after the due day, by the club’s clock. */
+  lateFrom: number;
 }
 
 export interface TodayRow {
@@ -56,6 +56,7 @@ export interface TodayRow {
   batches: TodayBatch[];
   /** Without a batch, with honey that nobody said is gone. */
   bookings: TodayBooking[];
+  /** Those of which something is still owed. */
   loans: TodayLoan[];
 }
 
@@ -106,7 +107,7 @@ export function todayRow(
         where k.club_id = ${club} and k.batch_id is null and k.active and k.ends_at <= ${now}
           and k.arrived_at is not null and k.cleared_at is null and ${whose('k.member_id')}), '[]') as bookings,
       coalesce((select json_agg(json_build_object('id', n.id, 'lenderId', n.lender_id, 'lenderName', lp.name, 'borrowerId', n.borrower_id,
-          'borrowerName', bp.name, 'lotName', f.name, 'massG', n.mass_g, 'at', ${ms('n.lent_at')},
+          'borrowerName', bp.name, 'lotName', f.name, 'owedMassG', n.mass_g - n.returned_mass_g - n.forgiven_mass_g, 'at', ${ms('n.lent_at')},
           'lateFrom', ${ms('(n.due_on + 1)::timestamp at time zone c.time_zone')}) order by n.lent_at, n.id)
         from loan n
         join member lm on lm.club_id = n.club_id and lm.id = n.lender_id
@@ -114,7 +115,7 @@ export function todayRow(
         join member bm on bm.club_id = n.club_id and bm.id = n.borrower_id
         join person bp on bp.id = bm.person_id
         join lot f on f.club_id = n.club_id and f.id = n.from_lot_id
-        where n.club_id = ${club} and (${whose('n.borrower_id')} or ${whose('n.lender_id')})), '[]') as loans
+        where n.club_id = ${club} and n.state = 'lent' and n.due_on is not null and ${whose('n.borrower_id')}), '[]') as loans
     from club c where c.id = ${club}`;
 }
 

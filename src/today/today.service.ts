@@ -1,7 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { takeBackMinutes } from '../core/batches/take-back';
 import { tasksOfBatch, type BatchTask } from '../core/batches/tasks-of-batch';
-import { openLoans } from '../core/loans/open-loans';
 import { Refusal } from '../core/refusal';
 import type { ClubCaller } from '../platform/caller';
 import { Clock } from '../platform/clock';
@@ -51,7 +50,7 @@ export class TodayService {
     const tasks = [
       ...row.batches.flatMap((batch) => ofBatch(path, row, batch, expected.get(batch.id), now)),
       ...row.bookings.flatMap((booking) => ofBooking(path, row, booking, now)),
-      ...ofLoans(path, row, whose === 'all' ? null : memberId, now),
+      ...ofLoans(path, row, now),
     ].filter(
       ({ notBefore, dueAt }) => Date.parse(notBefore ?? dueAt ?? now.toISOString()) <= until,
     );
@@ -123,32 +122,20 @@ function ofBooking(
 }
 
 /** Loans with a day by which as much is wanted back. */
-function ofLoans(
-  path: string,
-  { loans, timeZone }: TodayRow,
-  memberId: string | null,
-  now: Date,
-): TodayTask[] {
-  const open = openLoans(loans);
-  return loans.flatMap((loan) => {
-    const openG = open.get(loan.id);
-    const isTheirs = memberId === null || loan.borrowerId === memberId;
-    if (openG === undefined || loan.lateFrom === null || !isTheirs) return [];
+function ofLoans(path: string, { loans, timeZone }: TodayRow, now: Date): TodayTask[] {
+  return loans.map((loan) => {
     const lastDay = localTime(new Date(loan.lateFrom - 1), timeZone).split(',')[0] ?? '';
-    const task = { notBefore: null, dueAt: loan.lateFrom };
-    return [
-      {
-        ...timesOf(task, now),
-        kind: 'return-loan' as const,
-        sentence: `Give ${loan.lenderName} ${kgOf(openG)} kg of seed back for “${loan.lotName}” by ${lastDay}.`,
-        member: { id: loan.borrowerId, name: loan.borrowerName },
-        batch: null,
-        bookingId: null,
-        loanId: loan.id,
-        request: returnRequest(path, loan, openG, wholeMinute(now)),
-        cautions: [],
-      },
-    ];
+    return {
+      ...timesOf({ notBefore: null, dueAt: loan.lateFrom }, now),
+      kind: 'return-loan' as const,
+      sentence: `Give ${loan.lenderName} ${kgOf(loan.owedMassG)} kg of seed back for “${loan.lotName}” by ${lastDay}.`,
+      member: { id: loan.borrowerId, name: loan.borrowerName },
+      batch: null,
+      bookingId: null,
+      loanId: loan.id,
+      request: returnRequest(path, loan, wholeMinute(now)),
+      cautions: [],
+    };
   });
 }
 

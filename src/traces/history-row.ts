@@ -50,7 +50,12 @@ export function historyRow(clubId: string, lotId: string): Prisma.Sql {
           select * from lot_movement where club_id = c.id and lot_id = r.id and into_lot_id is null offset 0) v), '[]') as movements,
       coalesce((select json_agg(json_build_object('id', n.id, 'toLotId', n.to_lot_id, 'lenderId', n.lender_id,
         'borrowerId', n.borrower_id) order by n.id)
-        from reached r join loan n on n.club_id = c.id and n.to_lot_id = r.id), '[]') as loans,
+        from reached r join (
+          select id, to_lot_id, lender_id, borrower_id from loan where club_id = ${clubId}::uuid and to_lot_id is not null
+          union all
+          -- What is given back goes the other way.
+          select b.id, b.to_lot_id, o.borrower_id, o.lender_id from loan_return b
+          join loan o on o.club_id = b.club_id and o.id = b.loan_id where b.club_id = ${clubId}::uuid) n on n.to_lot_id = r.id), '[]') as loans,
       coalesce((select json_agg(json_build_object('batchId', s.batch_id, 'at', s.at, 'deciC', s.temperature_deci_c) order by s.kind)
         from batches b join batch_step s on s.club_id = c.id and s.batch_id = b.id
         where s.temperature_deci_c is not null and s.kind <= 'seeded'), '[]') as temperatures,

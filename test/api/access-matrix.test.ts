@@ -321,6 +321,8 @@ const bodies: Record<string, object> = {
     startsAt: '2031-05-01T08:00:00Z',
     endsAt: '2031-05-02T08:00:00Z',
   },
+  'POST /clubs/:clubId/loans/:id/handover': { at },
+  'POST /clubs/:clubId/loans/:id/returns': { lotId: randomUUID(), massKg: 1, at },
   'POST /clubs/:clubId/lots/:id/withdrawals': { kind: 'lost', massKg: 1, at },
   'POST /clubs/:clubId/lots/:id/holds': { reason: 'Smells' },
   'POST /clubs/:clubId/lots/:id/corrections': {

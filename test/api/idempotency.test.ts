@@ -141,6 +141,26 @@ const wishes: Record<string, () => Promise<Wish> | Wish> = {
   'POST /clubs/:clubId/calendar-feeds': () => inBrowser(club.ada.personId, { name: 'Phone' }),
   'POST /clubs/:clubId/plans': async () => byAda(await anotherPlanWish()),
   'POST /clubs/:clubId/plans/:id/booking': () => byAda({ alternative: 0 }),
+  'POST /clubs/:clubId/loans/asks': () => byAda({ lenderId: club.ben.memberId, massKg: 0.5 }),
+  'POST /clubs/:clubId/loans/offers': () => byAda(anOffer()),
+  'POST /clubs/:clubId/loans/:id/acceptance': async () => {
+    await offeredToBen();
+    return byBen({});
+  },
+  'POST /clubs/:clubId/loans/:id/decline': async () => {
+    await offeredToBen();
+    return byBen({});
+  },
+  'POST /clubs/:clubId/loans/:id/handover': async () => {
+    await offeredToBen();
+    await club.ben.post(`${club.path}/loans/${things['loans']!}/acceptance`).expect(200);
+    return byAda({ at: minutesAgo(1) });
+  },
+  'POST /clubs/:clubId/loans/:id/returns': async () => {
+    const { body } = await club.ben.get(`${club.path}/loans/${things['loans']!}`);
+    return byBen({ lotId: body.toLot.id, massKg: 0.5, at: new Date().toISOString() });
+  },
+  'POST /clubs/:clubId/loans/:id/forgiveness': () => byAda({}),
   'POST /clubs/:clubId/loans': () =>
     byAda({
       lotId: things['lots'],
@@ -169,6 +189,15 @@ async function aSeededLot(): Promise<{ lotId: string; batchPath: string }> {
   return { lotId: seedId, batchPath: path };
 }
 
+function anOffer(): object {
+  return { lotId: things['lots'], borrowerId: club.ben.memberId, massKg: 0.5 };
+}
+
+async function offeredToBen(): Promise<void> {
+  const { body } = await club.ada.post(`${club.path}/loans/offers`, anOffer()).expect(201);
+  things['loans'] = String(body.id);
+}
+
 interface Wish {
   personId: string;
   send: (path: string, body: object) => request.Test;
@@ -177,6 +206,10 @@ interface Wish {
 
 function byAda(body: object): Wish {
   return { personId: club.ada.personId, send: club.ada.post, body };
+}
+
+function byBen(body: object): Wish {
+  return { personId: club.ben.personId, send: club.ben.post, body };
 }
 
 function bySteward(body: object): Wish {

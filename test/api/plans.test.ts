@@ -241,6 +241,20 @@ describe('seed', () => {
     expect(next.seed.lotId).toBe(far);
   });
 
+  test('seed on hold is not chosen; named, it comes with a warning', async () => {
+    const club = await aClub(service);
+    const world = await aPlanRoom(service, club);
+    const hold = { reason: 'It smells of yeast.' };
+    await world.ada.post(`${world.path}/lots/${world.seedId}/holds`, hold).expect(201);
+
+    const refused = await world.ada.post(world.plans, aPlanWish(world)).expect(409);
+    const named = { seedLotId: world.seedId };
+    const planned = await world.ada.post(world.plans, aPlanWish(world, named)).expect(201);
+
+    expect(refused.body.detail).toContain('All seed that the member holds is on hold.');
+    expect(planned.body.warnings.join(' ')).toContain('The seed is on hold');
+  });
+
   test('none that fits: the refusal says how much is needed, and who has some', async () => {
     const club = await aClub(service);
     const world = await aPlanRoom(service, club);

@@ -355,33 +355,6 @@ describe('what goes into a lot', () => {
   });
 });
 
-describe('a loan', () => {
-  const loan = async (change: Record<string, unknown>) =>
-    insert('loan', {
-      club_id: club.clubId,
-      lender_id: club.memberId,
-      borrower_id: club.otherMemberId,
-      from_lot_id: await aLot(),
-      to_lot_id: await aLot(),
-      mass_g: 10,
-      lent_at: '2027-01-01T00:00:00Z',
-      ...change,
-    });
-
-  test('has mass and lies between two members', async () => {
-    await expectRefusal(loan({ mass_g: 0 }), 'loan_has_mass');
-    await expectRefusal(loan({ borrower_id: club.memberId }), 'loan_between_two');
-    await loan({});
-  });
-
-  test('is what one lot came from, once', async () => {
-    const to_lot_id = await aLot();
-    await loan({ to_lot_id });
-
-    await expectRefusal(loan({ to_lot_id }), 'loan_club_id_to_lot_id_key');
-  });
-});
-
 describe('a batch', () => {
   test('is meant to get honey that has mass', async () => {
     const row = { club_id: club.clubId, batch_id: await aBatch(), lot_id: await aLot() };

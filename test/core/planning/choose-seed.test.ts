@@ -1,5 +1,6 @@
 import fc from 'fast-check';
-import { chooseSeed, partInCommon, type SeedLot } from '../../../src/core/planning/choose-seed';
+import { chooseSeed } from '../../../src/core/planning/choose-seed';
+import { partInCommon, type SeedLot } from '../../../src/core/planning/rank-seed';
 
 const lime = new Map([['lime', 1]]);
 const mixed = new Map([
@@ -20,17 +21,17 @@ const wish = { massG: 2500, honeyGrain: 'medium' as const, floralParts: lime };
 
 const order = (lots: SeedLot[]) => chooseSeed(lots, wish).fitting.map(({ lotId }) => lotId);
 
-test('nearer in floral source goes before finer, finer before older, and an unknown grain last', () => {
+test('nearer in floral source goes before finer, finer before fresher, and an unknown grain last', () => {
   expect(
     order([
       lot('unknown', { grain: null }),
       lot('far', { floralParts: new Map([['rape', 1]]) }),
       lot('half', { floralParts: mixed }),
-      lot('young', { madeAt: 9 }),
-      lot('medium', { grain: 'medium', madeAt: -1 }),
       lot('old'),
+      lot('medium', { grain: 'medium', madeAt: 10 }),
+      lot('fresh', { madeAt: 9 }),
     ]),
-  ).toEqual(['old', 'young', 'medium', 'half', 'far', 'unknown']);
+  ).toEqual(['fresh', 'old', 'medium', 'half', 'far', 'unknown']);
 });
 
 test('too little and too coarse do not fit; a gram decides', () => {
@@ -44,8 +45,8 @@ test('too little and too coarse do not fit; a gram decides', () => {
 
   expect(fitting.map(({ lotId }) => lotId)).toEqual(['enough']);
   expect(unfit.map(({ lot: { lotId }, because }) => [lotId, because])).toEqual([
-    ['short', 'too-little'],
     ['coarse', 'too-coarse'],
+    ['short', 'too-little'],
   ]);
 });
 
