@@ -3,9 +3,10 @@ import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
 import type { Page } from '../platform/paging';
 import { Allow, Answers, Lists } from '../platform/routes';
+import { FittingSeedResponse } from './fitting-seed.responses';
 import { FittingSeedService } from './fitting-seed.service';
 import { FittingSeedQuery, SeedShelfQuery, WishedSeedQuery } from './seed-shelf.requests';
-import { FittingSeedResponse, ShelfSeedResponse } from './seed-shelf.responses';
+import { ShelfSeedResponse } from './seed-shelf.responses';
 import { SeedShelfService } from './seed-shelf.service';
 
 /** What seed the club has, and which fits. */
