@@ -4,6 +4,7 @@ import { Caller, type ClubCaller } from '../platform/caller';
 import type { Page } from '../platform/paging';
 import { Acts, Allow, Answers, Changes, Creates, Lists, Removes } from '../platform/routes';
 import { ArrivalsService } from './arrivals.service';
+import { BookingMoves } from './booking-moves.service';
 import {
   ArrivalRequest,
   BookingChange,
@@ -20,6 +21,7 @@ import { BookingsService } from './bookings.service';
 export class BookingsController {
   constructor(
     private readonly bookings: BookingsService,
+    private readonly moves: BookingMoves,
     private readonly arrivals: ArrivalsService,
   ) {}
 
@@ -77,7 +79,7 @@ export class BookingsController {
     @Param('id') id: string,
     @Body() change: BookingChange,
   ): Promise<BookingResponse> {
-    return this.bookings.move(caller, id, change);
+    return this.moves.move(caller, id, change);
   }
 
   @Delete(':id')
