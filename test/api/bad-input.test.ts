@@ -63,7 +63,7 @@ interface Sent {
 
 const withBody = () => operations.filter(({ body }) => body !== null);
 /** Those, too, that need no body: whatever comes is read. */
-const writes = () => operations.filter(({ method }) => method === 'post' || method === 'patch');
+const writes = () => operations.filter(({ method }) => ['post', 'patch', 'put'].includes(method));
 
 function aRequest(operation: Operation, query = ''): request.Test {
   const test = nobody(service).send(operation.method, addressOf(operation, things) + query);
