@@ -63,7 +63,11 @@ function refusedOf(error: unknown, response: Response): Error {
 
 interface Pages<Item> {
   items: Item[];
-  next?: string | null;
+}
+
+/** The query of one page of a list: as many items as there may be, from the cursor on. */
+export function pageFrom(cursor: string | undefined): { limit: number; cursor?: string } {
+  return { limit: 200, ...(cursor !== undefined && { cursor }) };
 }
 
 /** All items of a list, page by page, up to `most`. */

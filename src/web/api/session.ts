@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query';
-import { useSyncExternalStore } from 'react';
+import { remember, useRemembered } from '../ui/remembered';
 import { answer, api } from './client';
 import { isSignInNeeded, queries } from './queries';
 import type { components } from './schema';
@@ -32,23 +32,16 @@ export async function forgetEverything(): Promise<void> {
 }
 
 const clubKey = 'club';
-const listeners = new Set<() => void>();
 
 /** Of several clubs, the one that this browser last looked at. */
 export function chooseClub(clubId: string): void {
-  localStorage.setItem(clubKey, clubId);
-  for (const listener of listeners) listener();
-}
-
-function listen(listener: () => void): () => void {
-  listeners.add(listener);
-  return () => listeners.delete(listener);
+  remember(clubKey, clubId);
 }
 
 /** The club that is looked at, and as whom; null: nobody is signed in, or is in no club. */
 export function useMembership(): Membership | null {
   const { data } = useSession();
-  const chosen = useSyncExternalStore(listen, () => localStorage.getItem(clubKey));
+  const chosen = useRemembered(clubKey);
   const clubs = data?.clubs ?? [];
   return clubs.find(({ clubId }) => clubId === chosen) ?? clubs[0] ?? null;
 }

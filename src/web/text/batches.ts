@@ -49,7 +49,6 @@ export const batchesText = {
   seedPutBy: (unit: string) => `Put by as seed, ${unit}`,
   loss: (unit: string) => `Lost in the doing, ${unit}`,
   file: 'File it',
-  filed: 'Filed.',
   look: 'Look: has it set?',
   states: { liquid: 'Liquid', thickening: 'Thickening', set: 'Set' },
   texture: 'Texture',
@@ -75,7 +74,5 @@ export const batchesText = {
   heat: 'What warming cost',
   hmf: (least: string, most: string) => `HMF gained: ${least} to ${most} mg/kg`,
   diastase: (left: string) => `Diastase left: ${left} %`,
-  warms: 'Warming',
-  keeps: 'Will it keep?',
   by: (name: string) => `by ${name}`,
 };

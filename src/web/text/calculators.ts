@@ -49,7 +49,6 @@ export const calculatorsText = {
   hours: 'hours',
   heatFor: 'For how long, hours',
   heatAt: (unit: string) => `At, ${unit}`,
-  stillKept: (unit: string) => `Kept afterwards at, ${unit}`,
   limits: {
     hmf: 'HMF',
     diastase: 'Diastase',

@@ -16,5 +16,4 @@ export const holdsText = {
   drill: 'Practise a trace, telling nobody',
   drilled: (ms: number, lots: number, holders: number, kg: string) =>
     `${String(lots)} lots with ${String(holders)} holders, ${kg} in all, found in ${String(ms)} ms.`,
-  open: 'Holds',
 };

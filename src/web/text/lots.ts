@@ -62,7 +62,4 @@ export const lotsText = {
   takeOut: 'Take some out',
   takeOutKinds: { used: 'Used up', potted: 'Potted', lost: 'Lost' },
   note: 'Note',
-  loans: 'Loans',
-  noLoans: 'Nothing is lent.',
-  loan: (lender: string, borrower: string) => `${lender} to ${borrower}`,
 };

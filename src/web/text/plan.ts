@@ -5,7 +5,6 @@ export const planText = {
   name: 'Name of the batch',
   honey: 'Honey',
   noHoney: 'You hold no honey lot with mass left. Bring one in first.',
-  pails: (unit: string) => `It stands in pails of up to, ${unit}`,
   latest: 'Pot on this day at the latest',
   wish: 'What matters most',
   wishes: {

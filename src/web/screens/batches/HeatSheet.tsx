@@ -3,6 +3,7 @@ import { useQuery } from '@tanstack/react-query';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
+import { threeFigures } from '../../ui/numbers';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
 
@@ -27,12 +28,12 @@ export function HeatSheet({ batchId }: { batchId: string }) {
             {heat?.evenly && (
               <List>
                 <List.Item>
-                  {text.batches.diastase(shown(heat.evenly.diastaseLeftPercent))}
+                  {text.batches.diastase(threeFigures(heat.evenly.diastaseLeftPercent))}
                 </List.Item>
                 <List.Item>
                   {text.batches.hmf(
-                    shown(heat.evenly.hmfGain.leastMgPerKg),
-                    shown(heat.evenly.hmfGain.mostMgPerKg),
+                    threeFigures(heat.evenly.hmfGain.leastMgPerKg),
+                    threeFigures(heat.evenly.hmfGain.mostMgPerKg),
                   )}
                 </List.Item>
               </List>
@@ -54,8 +55,4 @@ export function HeatSheet({ batchId }: { batchId: string }) {
       </Loaded>
     </Sheet>
   );
-}
-
-function shown(value: number): string {
-  return value.toLocaleString(undefined, { maximumSignificantDigits: 3 });
 }

@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query';
-import { answer, api, everyItem } from '../../api/client';
+import { answer, api, everyItem, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
 
@@ -19,7 +19,7 @@ export function useBatches(filter: { memberId?: string; stage?: Stage }) {
           api.GET('/api/v1/clubs/{clubId}/batches', {
             params: {
               path: { clubId },
-              query: { limit: 200, ...filter, ...(cursor === undefined ? {} : { cursor }) },
+              query: { ...filter, ...pageFrom(cursor) },
             },
           }),
         1000,
@@ -50,8 +50,7 @@ export function useLotsWithMass(kind: Lot['kind'], holderId: string) {
               kind,
               holderId,
               withMass: true,
-              limit: 200,
-              ...(cursor === undefined ? {} : { cursor }),
+              ...pageFrom(cursor),
             },
           },
         }),

@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { answer, api } from '../../api/client';
 import type { components } from '../../api/schema';
 import { text } from '../../text';
+import { threeFigures } from '../../ui/numbers';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { Asked } from './Asked';
@@ -45,9 +46,9 @@ export function KeepingCalculator() {
         <>
           <Text size="xl" fw={600}>
             {words.keptHeat(
-              shown(cost.hmfGainMgPerKg.least),
-              shown(cost.hmfGainMgPerKg.most),
-              shown(cost.diastaseLeftPercent),
+              threeFigures(cost.hmfGainMgPerKg.least),
+              threeFigures(cost.hmfGainMgPerKg.most),
+              threeFigures(cost.diastaseLeftPercent),
             )}
           </Text>
           <EnzymeBars cost={cost} />
@@ -56,7 +57,7 @@ export function KeepingCalculator() {
               {words.daysLeft(
                 words.limits[binding.limit],
                 words.rules[binding.rule],
-                shown(binding.daysLeft),
+                threeFigures(binding.daysLeft),
               )}
             </Text>
           )}
@@ -82,14 +83,10 @@ function EnzymeBars({ cost }: { cost: components['schemas']['HeatCost'] }) {
             {name}
           </text>
           <text x="86" y={index * 12 + 5.5} fontSize="4" fill="currentColor">
-            {shown(percent)} %
+            {threeFigures(percent)} %
           </text>
         </g>
       ))}
     </svg>
   );
-}
-
-function shown(value: number): string {
-  return value.toLocaleString(undefined, { maximumSignificantDigits: 3 });
 }

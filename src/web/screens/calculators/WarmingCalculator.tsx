@@ -2,6 +2,7 @@ import { NumberInput, Text } from '@mantine/core';
 import { lazy, Suspense, useState } from 'react';
 import { answer, api } from '../../api/client';
 import { text } from '../../text';
+import { threeFigures } from '../../ui/numbers';
 import { MassField } from '../../ui/MassField';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
@@ -54,7 +55,9 @@ export function WarmingCalculator() {
         return (
           <>
             <Text size="xl" fw={600}>
-              {allClearAtHours === null ? words.neverClear : words.clearAt(shown(allClearAtHours))}
+              {allClearAtHours === null
+                ? words.neverClear
+                : words.clearAt(threeFigures(allClearAtHours))}
             </Text>
             {pails !== undefined && (
               <>
@@ -63,9 +66,9 @@ export function WarmingCalculator() {
                 </Suspense>
                 <Text>
                   {words.costs(
-                    shown(pails.cost.mean.hmfGainMgPerKg.least),
-                    shown(pails.cost.mean.hmfGainMgPerKg.most),
-                    shown(pails.cost.mean.diastaseLeftPercent),
+                    threeFigures(pails.cost.mean.hmfGainMgPerKg.least),
+                    threeFigures(pails.cost.mean.hmfGainMgPerKg.most),
+                    threeFigures(pails.cost.mean.diastaseLeftPercent),
                   )}
                 </Text>
               </>
@@ -77,8 +80,4 @@ export function WarmingCalculator() {
       }}
     </Asked>
   );
-}
-
-function shown(value: number): string {
-  return value.toLocaleString(undefined, { maximumSignificantDigits: 3 });
 }

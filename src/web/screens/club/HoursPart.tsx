@@ -1,7 +1,7 @@
 import { Button, Group, Stack, Text, TextInput } from '@mantine/core';
 import { useMutation, useQuery } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
-import { answer, answerWithTag, api, everyItem } from '../../api/client';
+import { answer, answerWithTag, api, everyItem, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import { queries } from '../../api/queries';
 import type { components } from '../../api/schema';
@@ -130,7 +130,7 @@ function ClosedDays() {
         api.GET('/api/v1/clubs/{clubId}/closed-days', {
           params: {
             path: { clubId },
-            query: { limit: 200, ...(cursor === undefined ? {} : { cursor }) },
+            query: pageFrom(cursor),
           },
         }),
       ),

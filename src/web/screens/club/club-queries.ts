@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query';
-import { answer, api, everyItem } from '../../api/client';
+import { answer, api, everyItem, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
 
@@ -9,11 +9,6 @@ export type Duty = Station['duties'][number]['duty'];
 export type FloralSource = components['schemas']['FloralSourceResponse'];
 export type Token = components['schemas']['TokenResponse'];
 
-const page = (cursor: string | undefined) => ({
-  limit: 200,
-  ...(cursor === undefined ? {} : { cursor }),
-});
-
 export function useMembers() {
   const { clubId } = useClub();
   return useQuery({
@@ -21,7 +16,7 @@ export function useMembers() {
     queryFn: () =>
       everyItem((cursor) =>
         api.GET('/api/v1/clubs/{clubId}/members', {
-          params: { path: { clubId }, query: page(cursor) },
+          params: { path: { clubId }, query: pageFrom(cursor) },
         }),
       ),
   });
@@ -34,7 +29,7 @@ export function useStations() {
     queryFn: () =>
       everyItem((cursor) =>
         api.GET('/api/v1/clubs/{clubId}/stations', {
-          params: { path: { clubId }, query: page(cursor) },
+          params: { path: { clubId }, query: pageFrom(cursor) },
         }),
       ),
     staleTime: 60_000,
@@ -48,7 +43,7 @@ export function useFloralSources() {
     queryFn: () =>
       everyItem((cursor) =>
         api.GET('/api/v1/clubs/{clubId}/floral-sources', {
-          params: { path: { clubId }, query: page(cursor) },
+          params: { path: { clubId }, query: pageFrom(cursor) },
         }),
       ),
     staleTime: 60_000,
@@ -59,7 +54,7 @@ export function useTokens() {
   return useQuery({
     queryKey: ['tokens'],
     queryFn: () =>
-      everyItem((cursor) => api.GET('/api/v1/tokens', { params: { query: page(cursor) } })),
+      everyItem((cursor) => api.GET('/api/v1/tokens', { params: { query: pageFrom(cursor) } })),
   });
 }
 

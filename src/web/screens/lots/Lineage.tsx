@@ -2,6 +2,7 @@ import { Button, Text } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { text } from '../../text';
+import { threeFigures } from '../../ui/numbers';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';
@@ -86,7 +87,7 @@ function Relatives({ label, lots, none }: { label: string; lots: RelatedLot[]; n
 }
 
 function percentOf(share: number): string {
-  return `${(share * 100).toLocaleString(undefined, { maximumSignificantDigits: 3 })} %`;
+  return `${threeFigures(share * 100)} %`;
 }
 
 /** A small share as people say it. */

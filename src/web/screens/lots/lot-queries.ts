@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query';
-import { answer, api, everyItem } from '../../api/client';
+import { answer, api, everyItem, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
 
@@ -17,9 +17,8 @@ export function useLots(filter: { kind: Lot['kind']; withMass: boolean }) {
             path: { clubId },
             query: {
               kind: filter.kind,
-              limit: 200,
               ...(filter.withMass && { withMass: true }),
-              ...(cursor === undefined ? {} : { cursor }),
+              ...pageFrom(cursor),
             },
           },
         }),

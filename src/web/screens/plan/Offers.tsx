@@ -6,6 +6,7 @@ import { answer, api, Refused } from '../../api/client';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import { text } from '../../text';
+import { threeFigures } from '../../ui/numbers';
 import { Failure } from '../../ui/Failure';
 import { useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
@@ -132,9 +133,9 @@ function Offer({
       </List>
       <Text mt="sm">
         {words.cost(
-          shown(heat.diastaseLeftPercent),
-          shown(heat.hmfGainMgPerKg),
-          shown(heat.energyKWh),
+          threeFigures(heat.diastaseLeftPercent),
+          threeFigures(heat.hmfGainMgPerKg),
+          threeFigures(heat.energyKWh),
         )}
       </Text>
       {alternative.warnings.map((warning) => (
@@ -153,8 +154,4 @@ function Offer({
       </Group>
     </section>
   );
-}
-
-function shown(value: number): string {
-  return value.toLocaleString(undefined, { maximumSignificantDigits: 3 });
 }

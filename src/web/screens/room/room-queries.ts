@@ -1,16 +1,11 @@
 import { keepPreviousData, useQuery } from '@tanstack/react-query';
-import { api, everyItem } from '../../api/client';
+import { api, everyItem, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
 
 export type Booking = components['schemas']['BookingResponse'];
 export type Closure = components['schemas']['ClosureResponse'];
 export type DutyWindow = components['schemas']['DutyWindowResponse'];
-
-const page = (cursor: string | undefined) => ({
-  limit: 200,
-  ...(cursor === undefined ? {} : { cursor }),
-});
 
 /** What is booked in a span of time. */
 export function useBookings(from: Date, to: Date) {
@@ -23,7 +18,7 @@ export function useBookings(from: Date, to: Date) {
           api.GET('/api/v1/clubs/{clubId}/bookings', {
             params: {
               path: { clubId },
-              query: { from: from.toISOString(), to: to.toISOString(), ...page(cursor) },
+              query: { from: from.toISOString(), to: to.toISOString(), ...pageFrom(cursor) },
             },
           }),
         5000,
@@ -41,7 +36,7 @@ export function useStationRules(stationIds: string[], from: Date) {
       const of = (stationId: string, cursor: string | undefined) => ({
         params: {
           path: { clubId, stationId },
-          query: { from: from.toISOString(), ...page(cursor) },
+          query: { from: from.toISOString(), ...pageFrom(cursor) },
         },
       });
       const each = await Promise.all(
