@@ -47,6 +47,11 @@ function Week({ hours, etag }: { hours: Hours[]; etag: string }) {
           body: {
             hours: weekdays.flatMap((weekday, index) => {
               const { opens = '', closes = '' } = days[index] ?? {};
+              const was = spanOf(hours, weekday);
+              // A day with a break keeps it, unless its times were changed here.
+              if (opens === was.opens && closes === was.closes) {
+                return hours.filter((one) => one.weekday === weekday);
+              }
               if (opens === '' || closes === '') return [];
               return [
                 { weekday, opensMinute: minutesOf(opens), closesMinute: minutesOf(closes) || 1440 },
