@@ -7,8 +7,8 @@ export interface FittedText {
   size: number;
   x: number;
   y: number;
-  width: number;
-  align: 'left' | 'center';
+  /** Where its lines break; null: never. */
+  width: number | null;
 }
 
 export interface FittedLabel {
@@ -62,7 +62,7 @@ function fitAt(
   const texts: FittedText[] = [];
   let y = margin;
   const put = (words: string, font: 'plain' | 'bold', size: number): void => {
-    texts.push({ text: words, font, size, x: margin, y, width: column, align: 'left' });
+    texts.push({ text: words, font, size, x: margin, y, width: column });
     y += heightOf(words, font, size, column);
   };
   put(text.title, 'bold', base * 1.3);
@@ -72,10 +72,10 @@ function fitAt(
   for (const line of text.lines) put(line, 'plain', base);
 
   const qr = { x: width - margin - qrSide, y: margin, side: qrSide };
-  const oneLine = base / pdf.font('bold').fontSize(base).widthOfString(text.lotMark);
-  const size = Math.min(base * 1.2, 0.98 * oneLine * qrSide);
-  const mark = { x: qr.x, y: qr.y + qrSide, width: qrSide, size };
-  texts.push({ text: text.lotMark, font: 'bold', align: 'center', ...mark });
-  const lowest = Math.max(y, mark.y + heightOf(text.lotMark, 'bold', size, qrSide));
+  const widthAtOnePoint = pdf.font('bold').fontSize(1).widthOfString(text.lotMark);
+  const size = Math.min(base * 1.2, qrSide / widthAtOnePoint);
+  const x = qr.x + (qrSide - size * widthAtOnePoint) / 2;
+  texts.push({ text: text.lotMark, font: 'bold', size, x, y: qr.y + qrSide, width: null });
+  const lowest = Math.max(y, qr.y + qrSide + pdf.fontSize(size).currentLineHeight());
   return lowest <= height - margin && size >= SMALLEST_POINTS ? { texts, qr } : null;
 }

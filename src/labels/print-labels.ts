@@ -61,9 +61,9 @@ function drawLabel(
   modules: boolean[][],
 ): void {
   const [left, top] = [pointsOf(xMm), pointsOf(yMm)];
-  for (const { text, font, size, x, y, width, align } of texts) {
+  for (const { text, font, size, x, y, width } of texts) {
     pdf.font(font).fontSize(size).fillColor('#000');
-    pdf.text(text, left + x, top + y, { width, align, lineGap: 0 });
+    pdf.text(text, left + x, top + y, width === null ? { lineBreak: false } : { width });
   }
   const side = qr.side / modules.length;
   for (const [row, line] of modules.entries()) {

@@ -1,11 +1,12 @@
 // Measures the service beside a baseline in the same run, and prints ratios: the machines are noisy, absolute numbers mean little.
-//   reads     signed-in GETs against a bare node:http + pg server that sends the very statements that the service sent
-//   bookings  against the same transaction, statement by statement, straight through pg
-//   warming   of pails, against small explicit steps on the same grid
+// `npm run bench -- reads lineage` measures these alone.
+//   honey     warming of pails, against small explicit steps on the same grid
+//   setting   times: regressions and curves against other libraries' recorded times
 //   planning  of whole runs, against asking of every quarter of an hour
+//   reads     signed-in GETs against a bare node:http + pg server that sends the very statements that the service sent; bookings against
+//             the same transaction, statement by statement, straight through pg; how long others wait while a setting time is computed
 //   plans     of whole runs, among 100,000 bookings
 //   lineage   of a million lots: typical traces through the API, the worst against its statement in bare pg; what holds cost a movement
-//   setting   times: regressions and curves against other libraries' recorded times; and how long others wait while one is computed
 import { fork } from 'node:child_process';
 import { once } from 'node:events';
 import { chmod, mkdtemp, rm } from 'node:fs/promises';
@@ -30,38 +31,54 @@ const connections = 16;
 const seconds = Number(process.env.BENCH_SECONDS ?? 8);
 const rounds = 3;
 
-compareHoney();
-compareSetting();
-comparePlanning();
+const names = ['honey', 'setting', 'planning', 'reads', 'plans', 'lineage'];
+const wanted = process.argv.length > 2 ? process.argv.slice(2) : names;
+const unknown = wanted.filter((name) => !names.includes(name));
+if (unknown.length > 0) throw new Error(`${unknown.join(', ')}: choose of ${names.join(', ')}`);
+const isWanted = (name) => wanted.includes(name);
 
-const folder = await mkdtemp(path.join(os.tmpdir(), 'creaming-room-bench-'));
-await chmod(folder, 0o755);
-const database = await dist('platform/embedded-postgres').startEmbeddedPostgres(folder, 'bench');
-try {
-  await dist('platform/migrations').applyMigrations(database.url);
-  const club = await fillClub(database.url);
-  const recorded = await recordStatements(database.url, club);
-  const service = await start('service-process.mjs', { DATABASE_URL: database.url });
+if (isWanted('honey')) compareHoney();
+if (isWanted('setting')) compareSetting();
+if (isWanted('planning')) comparePlanning();
+if (['reads', 'plans', 'lineage'].some(isWanted)) {
+  const folder = await mkdtemp(path.join(os.tmpdir(), 'creaming-room-bench-'));
+  await chmod(folder, 0o755);
+  const database = await dist('platform/embedded-postgres').startEmbeddedPostgres(folder, 'bench');
+  try {
+    await dist('platform/migrations').applyMigrations(database.url);
+    const club = await fillClub(database.url);
+    if (isWanted('reads') || isWanted('plans')) await compareService(database.url, club);
+    if (isWanted('lineage')) await compareLineage(database.url, club, start);
+  } finally {
+    await database.stop();
+    await rm(folder, { recursive: true, force: true });
+  }
+}
+
+async function compareService(databaseUrl, club) {
+  const service = await start('service-process.mjs', { DATABASE_URL: databaseUrl });
+  await fillBatches(databaseUrl, club);
+  if (isWanted('reads')) await compareWithBare(databaseUrl, club, service.url);
+  if (isWanted('plans')) await measurePlans(service.url, databaseUrl, club);
+  console.log(`\nmemory of the service afterwards: ${await service.memoryMb()} MB`);
+  service.stop();
+}
+
+async function compareWithBare(databaseUrl, club, serviceUrl) {
+  const recorded = await recordStatements(databaseUrl, club);
   const bare = await start('bare-process.mjs', {
-    DATABASE_URL: database.url,
+    DATABASE_URL: databaseUrl,
     STATEMENTS: JSON.stringify(recorded.reads),
   });
   console.log(
     `${os.cpus().length} cores, ${connections} connections, ${rounds} rounds of ${seconds} s each\n`,
   );
   for (const { name, path: address } of recorded.reads) {
-    await compareReads(name, address, service.url, bare.url, club.token);
+    await compareReads(name, address, serviceUrl, bare.url, club.token);
   }
-  await compareBookings(service.url, club, recorded.booking);
-  await fillBatches(database.url, club);
-  await compareWhileFitting(service.url, club, recorded.reads[0].path, { connections, seconds });
-  await measurePlans(service.url, database.url, club);
-  console.log(`\nmemory of the service afterwards: ${await service.memoryMb()} MB`);
-  for (const child of [service, bare]) child.stop();
-  await compareLineage(database.url, club, start);
-} finally {
-  await database.stop();
-  await rm(folder, { recursive: true, force: true });
+  await compareBookings(serviceUrl, databaseUrl, club, recorded.booking);
+  bare.stop();
+  await compareWhileFitting(serviceUrl, club, recorded.reads[0].path, { connections, seconds });
 }
 
 async function start(file, environment) {
@@ -101,7 +118,7 @@ async function compareReads(name, address, serviceUrl, bareUrl, token) {
 }
 
 /** Each booking takes an hour of its own, so that none is refused. */
-async function compareBookings(serviceUrl, club, transaction) {
+async function compareBookings(serviceUrl, databaseUrl, club, transaction) {
   let hour = 0;
   const nextTimes = () => {
     const startsAt = Date.UTC(2050, 0, 1) + hour++ * 3_600_000;
@@ -123,7 +140,7 @@ async function compareBookings(serviceUrl, club, transaction) {
     });
     return rate(latencies);
   };
-  const pool = new pg.Pool({ connectionString: database.url, max: 10, options: '-c TimeZone=UTC' });
+  const pool = new pg.Pool({ connectionString: databaseUrl, max: 10, options: '-c TimeZone=UTC' });
   const throughPg = async () => {
     const latencies = [];
     await during(seconds, async () => {
