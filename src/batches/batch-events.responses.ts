@@ -1,6 +1,6 @@
 import { Id, Instant, OneOf, Part, TemperatureC, Text } from '../platform/fields';
 import { Firmness, SettingState, StepKind, Texture } from '../platform/prisma-client/enums';
-import { BatchMember } from './batch-member';
+import { MemberName } from '../members/member-name';
 import type { CheckRow, StepRow } from './batch-rows';
 
 /** A dated thing done to a batch. */
@@ -26,8 +26,8 @@ export class StepResponse {
   @Text({ min: 0, max: 2000 })
   note!: string;
 
-  @Part(() => BatchMember)
-  recordedBy!: BatchMember;
+  @Part(() => MemberName)
+  recordedBy!: MemberName;
 
   @Instant()
   recordedAt!: string;
@@ -51,8 +51,8 @@ export class StrikeOutResponse {
   @Instant()
   at!: string;
 
-  @Part(() => BatchMember)
-  by!: BatchMember;
+  @Part(() => MemberName)
+  by!: MemberName;
 
   @Text({ max: 500 })
   because!: string;
@@ -81,8 +81,8 @@ export class CheckResponse {
   @Text({ min: 0, max: 2000 })
   note!: string;
 
-  @Part(() => BatchMember)
-  checkedBy!: BatchMember;
+  @Part(() => MemberName)
+  checkedBy!: MemberName;
 
   @Instant()
   recordedAt!: string;

@@ -19,7 +19,7 @@ import {
   toCheckResponse,
   toStepResponse,
 } from './batch-events.responses';
-import { BatchMember } from './batch-member';
+import { MemberName } from '../members/member-name';
 
 const stages = ['planned', ...stepOrder];
 
@@ -30,8 +30,8 @@ export class BatchSummary {
   @Text({ max: 120 })
   name!: string;
 
-  @Part(() => BatchMember)
-  member!: BatchMember;
+  @Part(() => MemberName)
+  member!: MemberName;
 
   @OneOf(stages, { is: 'The last step done; planned: none yet.' })
   stage!: StepKind | 'planned';
@@ -118,8 +118,8 @@ export class BatchResponse {
   @Text({ max: 120 })
   name!: string;
 
-  @Part(() => BatchMember)
-  member!: BatchMember;
+  @Part(() => MemberName)
+  member!: MemberName;
 
   @OneOf(stages, { is: 'The last step done; planned: none yet.' })
   stage!: StepKind | 'planned';

@@ -1,6 +1,6 @@
 import { Id, Instant, OneOf, TemperatureC, Text } from '../platform/fields';
-import { ApiProperty } from '@nestjs/swagger';
 import { Duty } from '../platform/prisma-client/enums';
+import { PlaceNumbers } from '../stations/place-numbers';
 
 export const bookingStates = ['booked', 'kept', 'released', 'cancelled'] as const;
 export type BookingState = (typeof bookingStates)[number];
@@ -42,15 +42,7 @@ export class BookingResponse {
   @Instant({ is: 'Drawn in to the time of release when it was released early.' })
   endsAt!: string;
 
-  @ApiProperty({
-    type: 'integer',
-    format: 'int32',
-    minimum: 1,
-    maximum: 200,
-    isArray: true,
-    maxItems: 200,
-    description: 'The numbers of its places.',
-  })
+  @PlaceNumbers()
   places!: number[];
 
   @Text({ min: 0, max: 500 })

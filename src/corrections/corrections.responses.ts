@@ -1,21 +1,7 @@
 import { Each, Id, Instant, kgOf, MassKg, Part, Text } from '../platform/fields';
 import type { CorrectionRow } from './correction-rows';
-
-export class CorrectionMember {
-  @Id()
-  id!: string;
-
-  @Text({ max: 200 })
-  name!: string;
-}
-
-export class CorrectedLot {
-  @Id()
-  id!: string;
-
-  @Text({ max: 120 })
-  name!: string;
-}
+import { MemberName } from '../members/member-name';
+import { LotName } from '../lots/lot-name';
 
 export class FirstRecord {
   @MassKg({ max: 1_000_000 })
@@ -24,14 +10,14 @@ export class FirstRecord {
   @Instant({ is: 'When it went in: the right lot’s mass went in then, too.' })
   at!: string;
 
-  @Part(() => CorrectionMember)
-  by!: CorrectionMember;
+  @Part(() => MemberName)
+  by!: MemberName;
 
   @Instant()
   recordedAt!: string;
 }
 
-export class InputNow extends CorrectedLot {
+export class InputNow extends LotName {
   @MassKg({ max: 1_000_000 })
   massKg!: number;
 }
@@ -43,11 +29,11 @@ export class CorrectionResponse {
   @Id({ is: 'The lot whose inputs were corrected.' })
   lotId!: string;
 
-  @Part(() => CorrectedLot)
-  wrongLot!: CorrectedLot;
+  @Part(() => LotName)
+  wrongLot!: LotName;
 
-  @Part(() => CorrectedLot, { nullable: true })
-  rightLot!: CorrectedLot | null;
+  @Part(() => LotName, { nullable: true })
+  rightLot!: LotName | null;
 
   @MassKg({ max: 1_000_000 })
   massKg!: number;
@@ -55,8 +41,8 @@ export class CorrectionResponse {
   @Text({ max: 2000 })
   because!: string;
 
-  @Part(() => CorrectionMember)
-  recordedBy!: CorrectionMember;
+  @Part(() => MemberName)
+  recordedBy!: MemberName;
 
   @Instant()
   recordedAt!: string;

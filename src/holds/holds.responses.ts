@@ -1,29 +1,15 @@
 import { Each, Id, Instant, kgOf, MassKg, OneOf, Part, Text, YesNo } from '../platform/fields';
 import { LotKind } from '../platform/prisma-client/enums';
 import type { HoldRow, ReachedRow } from './hold-rows';
-
-export class HoldMember {
-  @Id()
-  id!: string;
-
-  @Text({ max: 200 })
-  name!: string;
-}
-
-export class HeldLotName {
-  @Id()
-  id!: string;
-
-  @Text({ max: 120 })
-  name!: string;
-}
+import { MemberName } from '../members/member-name';
+import { LotName } from '../lots/lot-name';
 
 export class HoldRelease {
   @Instant()
   at!: string;
 
-  @Part(() => HoldMember)
-  by!: HoldMember;
+  @Part(() => MemberName)
+  by!: MemberName;
 
   @Text({ max: 2000 })
   because!: string;
@@ -33,16 +19,16 @@ export class HoldRelease {
 }
 
 export class HoldBranchRelease extends HoldRelease {
-  @Part(() => HeldLotName, { is: 'No way to the held lot leads through it any more.' })
-  lot!: HeldLotName;
+  @Part(() => LotName, { is: 'No way to the held lot leads through it any more.' })
+  lot!: LotName;
 }
 
 export class HoldSummary {
   @Id()
   id!: string;
 
-  @Part(() => HeldLotName, { is: 'The suspect lot, where the hold starts.' })
-  lot!: HeldLotName;
+  @Part(() => LotName, { is: 'The suspect lot, where the hold starts.' })
+  lot!: LotName;
 
   @Text({ max: 2000 })
   reason!: string;
@@ -53,8 +39,8 @@ export class HoldSummary {
   @Instant()
   placedAt!: string;
 
-  @Part(() => HoldMember)
-  placedBy!: HoldMember;
+  @Part(() => MemberName)
+  placedBy!: MemberName;
 
   @YesNo()
   isOpen!: boolean;
@@ -76,8 +62,8 @@ export class ReachedLot {
   @Text({ max: 120 })
   name!: string;
 
-  @Part(() => HoldMember)
-  holder!: HoldMember;
+  @Part(() => MemberName)
+  holder!: MemberName;
 
   @MassKg({ min: 0, max: 1_000_000 })
   remainingMassKg!: number;

@@ -1,6 +1,6 @@
 import { balancesOf } from '../core/loans/balances';
 import { Day, Decimal, Each, Id, kgOf, MassKg, Part, YesNo } from '../platform/fields';
-import { LoanMember } from './loans.responses';
+import { MemberName } from '../members/member-name';
 
 /** No club has that many open loans. */
 export const mostOpenLoans = 5000;
@@ -29,11 +29,11 @@ export class OwedLoanResponse {
 }
 
 export class PairBalanceResponse {
-  @Part(() => LoanMember, { is: 'Who has seed to come, all loans between the two taken together.' })
-  creditor!: LoanMember;
+  @Part(() => MemberName, { is: 'Who has seed to come, all loans between the two taken together.' })
+  creditor!: MemberName;
 
-  @Part(() => LoanMember)
-  debtor!: LoanMember;
+  @Part(() => MemberName)
+  debtor!: MemberName;
 
   @MassKg({ min: 0, max: 1_000_000, is: '0: they owe each other alike.' })
   netMassKg!: number;
@@ -43,8 +43,8 @@ export class PairBalanceResponse {
 }
 
 export class MemberBalanceResponse {
-  @Part(() => LoanMember)
-  member!: LoanMember;
+  @Part(() => MemberName)
+  member!: MemberName;
 
   @MassKg({ min: 0, max: 1_000_000, is: 'What others owe this member.' })
   owedMassKg!: number;

@@ -13,22 +13,8 @@ import {
 } from '../platform/fields';
 import { LoanBeginning, LoanState } from '../platform/prisma-client/enums';
 import type { LoanReturnRow, LoanRow } from './loan-rows';
-
-export class LoanMember {
-  @Id()
-  id!: string;
-
-  @Text({ max: 200 })
-  name!: string;
-}
-
-export class LoanLot {
-  @Id()
-  id!: string;
-
-  @Text({ max: 120 })
-  name!: string;
-}
+import { MemberName } from '../members/member-name';
+import { LotName } from '../lots/lot-name';
 
 const deedWords = ['accept', 'decline', 'withdraw', 'hand-over', 'return', 'forgive'] as const;
 
@@ -47,20 +33,20 @@ export class LoanResponse {
   @SomeOf(deedWords, { min: 0, is: 'What may be done with it next.' })
   next!: LoanDeed[];
 
-  @Part(() => LoanMember, { nullable: true, is: 'null: asked for from anybody.' })
-  lender!: LoanMember | null;
+  @Part(() => MemberName, { nullable: true, is: 'null: asked for from anybody.' })
+  lender!: MemberName | null;
 
-  @Part(() => LoanMember)
-  borrower!: LoanMember;
+  @Part(() => MemberName)
+  borrower!: MemberName;
 
-  @Part(() => LoanLot, {
+  @Part(() => LotName, {
     nullable: true,
     is: 'The lender’s lot: the one wished for, and that much less once handed over.',
   })
-  fromLot!: LoanLot | null;
+  fromLot!: LotName | null;
 
-  @Part(() => LoanLot, { nullable: true, is: 'The lot that the borrower got.' })
-  toLot!: LoanLot | null;
+  @Part(() => LotName, { nullable: true, is: 'The lot that the borrower got.' })
+  toLot!: LotName | null;
 
   @MassKg({ is: 'What is wished for, and once handed over what was lent.' })
   massKg!: number;
@@ -98,8 +84,8 @@ export class LoanResponse {
   })
   endedAt!: string | null;
 
-  @Part(() => LoanMember, { nullable: true })
-  endedBy!: LoanMember | null;
+  @Part(() => MemberName, { nullable: true })
+  endedBy!: MemberName | null;
 
   @Text({ min: 0, max: 2000 })
   endedBecause!: string;
@@ -139,11 +125,11 @@ export class LoanReturnResponse {
   @Id()
   id!: string;
 
-  @Part(() => LoanLot, { is: 'The borrower’s lot, which has that much less.' })
-  fromLot!: LoanLot;
+  @Part(() => LotName, { is: 'The borrower’s lot, which has that much less.' })
+  fromLot!: LotName;
 
-  @Part(() => LoanLot, { is: 'The lot that the lender got.' })
-  toLot!: LoanLot;
+  @Part(() => LotName, { is: 'The lot that the lender got.' })
+  toLot!: LotName;
 
   @MassKg()
   massKg!: number;
@@ -154,8 +140,8 @@ export class LoanReturnResponse {
   @Text({ min: 0, max: 2000 })
   note!: string;
 
-  @Part(() => LoanMember)
-  recordedBy!: LoanMember;
+  @Part(() => MemberName)
+  recordedBy!: MemberName;
 
   @Instant()
   recordedAt!: string;

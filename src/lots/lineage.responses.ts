@@ -3,7 +3,7 @@ import { LotKind } from '../platform/prisma-client/enums';
 import type { Fraction } from '../core/lineage/rational';
 import { MOST_EXACT_LOTS } from '../core/lineage/shares';
 import { shareToNumber, shareToString, type Share } from '../core/lineage/share';
-import { LotHolder } from './lots.responses';
+import { MemberName } from '../members/member-name';
 
 /** More than a page of a screen holds is of no use to a reader. */
 const FRACTION_CHARACTERS = 400;
@@ -23,8 +23,8 @@ export class RelatedLot {
   @Text({ max: 120 })
   name!: string;
 
-  @Part(() => LotHolder)
-  holder!: LotHolder;
+  @Part(() => MemberName)
+  holder!: MemberName;
 
   @Decimal({
     min: 0,

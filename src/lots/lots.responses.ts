@@ -16,14 +16,7 @@ import {
 } from '../platform/fields';
 import { Grain, LotKind, MovementKind } from '../platform/prisma-client/enums';
 import type { LotRow, MovementRow } from './lot-rows';
-
-export class LotHolder {
-  @Id()
-  id!: string;
-
-  @Text({ max: 200 })
-  name!: string;
-}
+import { MemberName } from '../members/member-name';
 
 export class LotFloralPart {
   @Id()
@@ -65,8 +58,8 @@ export class LotResponse {
   @Text({ max: 120 })
   name!: string;
 
-  @Part(() => LotHolder)
-  holder!: LotHolder;
+  @Part(() => MemberName)
+  holder!: MemberName;
 
   @MassKg({ max: 1_000_000, is: 'What it began with: the five masses that follow, added up.' })
   initialMassKg!: number;
@@ -223,8 +216,8 @@ export class MovementResponse {
   @Text({ min: 0, max: 2000 })
   note!: string;
 
-  @Part(() => LotHolder)
-  recordedBy!: LotHolder;
+  @Part(() => MemberName)
+  recordedBy!: MemberName;
 
   @Instant()
   recordedAt!: string;

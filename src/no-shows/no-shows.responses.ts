@@ -1,7 +1,7 @@
-import { ApiProperty } from '@nestjs/swagger';
 import { Id, Instant, OneOf, Text } from '../platform/fields';
 import { Duty } from '../platform/prisma-client/enums';
 import type { NoShowRow } from './no-show-rows';
+import { PlaceNumbers } from '../stations/place-numbers';
 
 export class NoShowResponse {
   @Id()
@@ -31,15 +31,7 @@ export class NoShowResponse {
   @Instant({ is: 'The places are booked until then, unless the booking is released.' })
   endsAt!: string;
 
-  @ApiProperty({
-    type: 'integer',
-    format: 'int32',
-    minimum: 1,
-    maximum: 200,
-    isArray: true,
-    maxItems: 200,
-    description: 'The numbers of its places.',
-  })
+  @PlaceNumbers()
   places!: number[];
 
   @Instant({ is: 'By then the honey should have come in, by the club’s noShowMinutes.' })

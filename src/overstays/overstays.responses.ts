@@ -1,15 +1,6 @@
-import { ApiProperty } from '@nestjs/swagger';
 import { Each, Id, Instant, OneOf, Part, Text, Whole } from '../platform/fields';
 import { Duty, StepKind } from '../platform/prisma-client/enums';
-
-const placeNumbers = {
-  type: 'integer' as const,
-  format: 'int32',
-  minimum: 1,
-  maximum: 200,
-  isArray: true,
-  maxItems: 200,
-};
+import { PlaceNumbers } from '../stations/place-numbers';
 
 export class OverstayBatch {
   @Id()
@@ -44,7 +35,7 @@ export class NextBooking {
   @Instant()
   startsAt!: string;
 
-  @ApiProperty({ ...placeNumbers, description: 'Of the places that are not clear.' })
+  @PlaceNumbers({ is: 'Of the places that are not clear.' })
   places!: number[];
 }
 
@@ -97,7 +88,7 @@ export class OverstayResponse {
   @Text({ max: 80 })
   memberName!: string;
 
-  @ApiProperty({ ...placeNumbers, description: 'The numbers of the places on which it stands.' })
+  @PlaceNumbers({ is: 'The numbers of the places on which it stands.' })
   places!: number[];
 
   @Instant()

@@ -16,6 +16,8 @@ import {
 } from '../platform/fields';
 import { Duty } from '../platform/prisma-client/enums';
 import { wishes, type PlanWish } from './plans.requests';
+import { MemberName } from '../members/member-name';
+import { PlaceNumbers } from '../stations/place-numbers';
 
 export const planStates = ['offered', 'expired', 'booked'] as const;
 export type PlanState = (typeof planStates)[number];
@@ -25,14 +27,6 @@ export type SlotStep = (typeof slotSteps)[number];
 
 const hours = { min: 0, max: 10_000, decimals: 2 };
 const percent = { min: 0, max: 100, decimals: 1 };
-
-export class PlanMember {
-  @Id()
-  id!: string;
-
-  @Text({ max: 200 })
-  name!: string;
-}
 
 /** Places of one station, as they would be booked. */
 export class PlanSlot {
@@ -60,15 +54,7 @@ export class PlanSlot {
   @Instant()
   endsAt!: string;
 
-  @ApiProperty({
-    type: 'integer',
-    format: 'int32',
-    minimum: 1,
-    maximum: 200,
-    isArray: true,
-    maxItems: 200,
-    description: 'The numbers of its places; booking keeps them where they are still free.',
-  })
+  @PlaceNumbers({ is: 'The numbers of its places; booking keeps them where they are still free.' })
   places!: number[];
 }
 
@@ -315,8 +301,8 @@ export class PlanResponse {
   @Id()
   id!: string;
 
-  @Part(() => PlanMember)
-  member!: PlanMember;
+  @Part(() => MemberName)
+  member!: MemberName;
 
   @Text({ max: 120 })
   name!: string;

@@ -1,20 +1,6 @@
-import { Id, Instant, kgOf, MassKg, Part, Text, Whole, YesNo } from '../platform/fields';
-
-export class DrillMember {
-  @Id()
-  id!: string;
-
-  @Text({ max: 200 })
-  name!: string;
-}
-
-export class DrillLot {
-  @Id()
-  id!: string;
-
-  @Text({ max: 120 })
-  name!: string;
-}
+import { Id, Instant, kgOf, MassKg, Part, Whole, YesNo } from '../platform/fields';
+import { MemberName } from '../members/member-name';
+import { LotName } from '../lots/lot-name';
 
 const mass = { min: 0, max: 1_000_000 };
 
@@ -22,11 +8,11 @@ export class RecallDrillResponse {
   @Id()
   id!: string;
 
-  @Part(() => DrillLot, { is: 'The lot that was suspected, as an exercise.' })
-  lot!: DrillLot;
+  @Part(() => LotName, { is: 'The lot that was suspected, as an exercise.' })
+  lot!: LotName;
 
-  @Part(() => DrillMember)
-  runBy!: DrillMember;
+  @Part(() => MemberName)
+  runBy!: MemberName;
 
   @Instant()
   at!: string;

@@ -12,17 +12,10 @@ import {
   Whole,
 } from '../platform/fields';
 import { LotKind } from '../platform/prisma-client/enums';
+import { MemberName } from '../members/member-name';
 
 /** More than a page of a screen holds is of no use to a reader. */
 export const FRACTION_CHARACTERS = 400;
-
-export class RecallHolder {
-  @Id()
-  id!: string;
-
-  @Text({ max: 200 })
-  name!: string;
-}
 
 export class RecallPlace {
   @Text({ max: 120 })
@@ -101,8 +94,8 @@ export class RecalledLotResponse extends RecallMasses {
   @Text({ max: 120 })
   name!: string;
 
-  @Part(() => RecallHolder)
-  holder!: RecallHolder;
+  @Part(() => MemberName)
+  holder!: MemberName;
 
   @Decimal({ min: 0, max: 1, decimals: 20, is: 'Mass fraction of the suspect lot in this one.' })
   share!: number;

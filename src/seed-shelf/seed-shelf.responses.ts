@@ -15,14 +15,7 @@ import {
 import { Grain } from '../platform/prisma-client/enums';
 import { rounded } from '../reckonings/reckoned';
 import type { KnownSeed } from './shelf-lot';
-
-export class ShelfHolder {
-  @Id()
-  id!: string;
-
-  @Text({ max: 200 })
-  name!: string;
-}
+import { MemberName } from '../members/member-name';
 
 export class ShelfFloralPart {
   @Id({ nullable: true, is: 'null: not known.' })
@@ -100,8 +93,8 @@ export class ShelfSeedResponse {
   @Text({ max: 120 })
   name!: string;
 
-  @Part(() => ShelfHolder)
-  holder!: ShelfHolder;
+  @Part(() => MemberName)
+  holder!: MemberName;
 
   @MassKg({ max: 1_000_000 })
   remainingMassKg!: number;

@@ -6,7 +6,7 @@ import { Clock } from '../platform/clock';
 import { Database, type Transaction } from '../platform/database';
 import { refuseIfStale } from '../platform/entity-tag';
 import { given } from '../platform/given';
-import { pageOf, startOf, type Page } from '../platform/paging';
+import type { Page } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
 import { offerFreedTimes } from '../waiting/offer-freed-times';
 import { waitAgain } from '../waiting/wait-again';
@@ -27,10 +27,11 @@ import {
   type ClosureRow,
   type DisplacedBooking,
 } from './stations.responses';
+import { pageOfSpans } from './page-of-spans';
 import { StationsService } from './stations.service';
 
-const closureColumns = Prisma.sql`
-  id, station_id as "stationId", starts_at as "startsAt", ends_at as "endsAt", reason`;
+const selectClosures = Prisma.sql`
+  select id, station_id as "stationId", starts_at as "startsAt", ends_at as "endsAt", reason from closure`;
 
 @Injectable()
 export class ClosuresService {
@@ -46,21 +47,8 @@ export class ClosuresService {
     query: ClosureQuery,
   ): Promise<Page<ClosureResponse>> {
     await this.stations.show(caller, stationId);
-    const list = `closures ${stationId} ${query.from?.toISOString() ?? ''}`;
-    const [startsAt, id] = startOf(query, list) ?? [null, null];
-    const rows = await this.database.rows<ClosureRow>(Prisma.sql`
-      select ${closureColumns} from closure
-      where club_id = ${caller.clubId}::uuid and station_id = ${stationId}::uuid
-        and (${query.from ?? null}::timestamptz is null or ends_at > ${query.from ?? null}::timestamptz)
-        and (${id}::uuid is null or (starts_at, id) > (${startsAt}::timestamptz, ${id}::uuid))
-      order by starts_at, id limit ${query.limit + 1}`);
-    return pageOf(
-      rows,
-      query,
-      list,
-      (row) => [row.startsAt.toISOString(), row.id],
-      toClosureResponse,
-    );
+    const spans = { name: 'closures', select: selectClosures, toItem: toClosureResponse };
+    return pageOfSpans(this.database, spans, caller.clubId, stationId, query);
   }
 
   async show(caller: ClubCaller, stationId: string, id: string): Promise<ClosureResponse> {
@@ -194,7 +182,7 @@ export class ClosuresService {
 
 function closureQuery(clubId: string, stationId: string, id: string): Prisma.Sql {
   return Prisma.sql`
-    select ${closureColumns} from closure
+    ${selectClosures}
     where club_id = ${clubId}::uuid and station_id = ${stationId}::uuid and id = ${id}::uuid`;
 }
 

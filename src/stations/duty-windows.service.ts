@@ -6,7 +6,7 @@ import { Clock } from '../platform/clock';
 import { Database, type Transaction } from '../platform/database';
 import { refuseIfStale } from '../platform/entity-tag';
 import { given } from '../platform/given';
-import { pageOf, startOf, type Page } from '../platform/paging';
+import type { Page } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
 import type { Duty } from '../platform/prisma-client/enums';
 import { offerFreedTimes } from '../waiting/offer-freed-times';
@@ -16,10 +16,11 @@ import {
   type DutyWindowResponse,
   type DutyWindowRow,
 } from './duty-windows.responses';
+import { pageOfSpans } from './page-of-spans';
 import { StationsService } from './stations.service';
 
-const windowColumns = Prisma.sql`
-  id, station_id as "stationId", duty, starts_at as "startsAt", ends_at as "endsAt", note`;
+const selectWindows = Prisma.sql`
+  select id, station_id as "stationId", duty, starts_at as "startsAt", ends_at as "endsAt", note from duty_window`;
 
 @Injectable()
 export class DutyWindowsService {
@@ -35,21 +36,8 @@ export class DutyWindowsService {
     query: DutyWindowQuery,
   ): Promise<Page<DutyWindowResponse>> {
     await this.stations.show(caller, stationId);
-    const list = `duty windows ${stationId} ${query.from?.toISOString() ?? ''}`;
-    const [startsAt, id] = startOf(query, list) ?? [null, null];
-    const rows = await this.database.rows<DutyWindowRow>(Prisma.sql`
-      select ${windowColumns} from duty_window
-      where club_id = ${caller.clubId}::uuid and station_id = ${stationId}::uuid
-        and (${query.from ?? null}::timestamptz is null or ends_at > ${query.from ?? null}::timestamptz)
-        and (${id}::uuid is null or (starts_at, id) > (${startsAt}::timestamptz, ${id}::uuid))
-      order by starts_at, id limit ${query.limit + 1}`);
-    return pageOf(
-      rows,
-      query,
-      list,
-      (row) => [row.startsAt.toISOString(), row.id],
-      toDutyWindowResponse,
-    );
+    const spans = { name: 'duty windows', select: selectWindows, toItem: toDutyWindowResponse };
+    return pageOfSpans(this.database, spans, caller.clubId, stationId, query);
   }
 
   async show(caller: ClubCaller, stationId: string, id: string): Promise<DutyWindowResponse> {
@@ -138,7 +126,7 @@ function columnsOf({ duty, startsAt, endsAt, note }: Wanted): Wanted {
 
 function windowQuery(clubId: string, stationId: string, id: string): Prisma.Sql {
   return Prisma.sql`
-    select ${windowColumns} from duty_window
+    ${selectWindows}
     where club_id = ${clubId}::uuid and station_id = ${stationId}::uuid and id = ${id}::uuid`;
 }
 

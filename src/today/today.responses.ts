@@ -2,17 +2,11 @@ import { ApiProperty } from '@nestjs/swagger';
 import { batchTaskKinds } from '../core/batches/tasks-of-batch';
 import { stepOrder } from '../core/batches/next-steps';
 import { Each, Id, Instant, OneOf, Part, Text, Texts, Whole, YesNo } from '../platform/fields';
+import { MemberName } from '../members/member-name';
+import { PlaceNumbers } from '../stations/place-numbers';
 
 export const taskKinds = [...batchTaskKinds, 'return-loan'] as const;
 export type TaskKind = (typeof taskKinds)[number];
-
-export class TodayMember {
-  @Id()
-  id!: string;
-
-  @Text({ max: 100 })
-  name!: string;
-}
 
 export class TodayThing {
   @Id()
@@ -52,8 +46,8 @@ export class TodayTask {
   @Text({ max: 1000, is: 'What to do, by the clock of the club.' })
   sentence!: string;
 
-  @Part(() => TodayMember)
-  member!: TodayMember;
+  @Part(() => MemberName)
+  member!: MemberName;
 
   @Part(() => TodayThing, { nullable: true })
   batch!: TodayThing | null;
@@ -93,14 +87,7 @@ export class TodayPlaces {
   @Text({ max: 80 })
   stationName!: string;
 
-  @ApiProperty({
-    type: 'integer',
-    format: 'int32',
-    minimum: 1,
-    maximum: 200,
-    isArray: true,
-    maxItems: 200,
-  })
+  @PlaceNumbers()
   places!: number[];
 
   @Instant()
@@ -111,8 +98,8 @@ export class TodayHoney {
   @Part(() => TodayThing)
   batch!: TodayThing;
 
-  @Part(() => TodayMember)
-  member!: TodayMember;
+  @Part(() => MemberName)
+  member!: MemberName;
 
   @OneOf(stepOrder, { is: 'The last step done.' })
   stage!: (typeof stepOrder)[number];

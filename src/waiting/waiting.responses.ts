@@ -1,7 +1,7 @@
-import { ApiProperty } from '@nestjs/swagger';
 import { Id, Instant, OneOf, Part, TemperatureC, Text, Whole } from '../platform/fields';
 import { Duty, WaitingState } from '../platform/prisma-client/enums';
 import type { WishRow } from './waiting-rows';
+import { PlaceNumbers } from '../stations/place-numbers';
 
 export class KeptBooking {
   @Id({ is: 'It stands in the diary as a booking.' })
@@ -13,15 +13,7 @@ export class KeptBooking {
   @Instant()
   endsAt!: string;
 
-  @ApiProperty({
-    type: 'integer',
-    format: 'int32',
-    minimum: 1,
-    maximum: 200,
-    isArray: true,
-    maxItems: 200,
-    description: 'The numbers of its places.',
-  })
+  @PlaceNumbers()
   places!: number[];
 
   @Instant({
