@@ -1,11 +1,8 @@
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import path from 'node:path';
 import { writtenLotCode } from '../../src/core/marks/lot-code';
 import { qrModules } from '../../src/labels/qr-modules';
 import { settingsToken, type Settings } from '../../src/platform/settings';
 import { aLot, aSeededBatch, aSource, minutesAgo } from '../support/lots';
+import { testWith, wordsOf } from '../support/paper';
 import { useService } from '../support/service';
 import { aSuspectLine } from '../support/suspect-line';
 import { aClub, type Actor, type ClubWorld } from '../support/world';
@@ -39,24 +36,7 @@ async function pdfAt(actor: Actor, address: string): Promise<Buffer> {
   return answer.body as Buffer;
 }
 
-const canReadPdf = (() => {
-  try {
-    execFileSync('pdftotext', ['-v'], { stdio: 'ignore' });
-    return true;
-  } catch {
-    return false;
-  }
-})();
-
-/** The words of a PDF, page by page, where poppler's pdftotext is installed. */
-function wordsOf(pdf: Buffer): string[] {
-  const file = path.join(mkdtempSync(path.join(tmpdir(), 'label-')), 'label.pdf');
-  writeFileSync(file, pdf);
-  const text = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
-  return text.split('\f').slice(0, -1);
-}
-
-const testWords = canReadPdf ? test : test.skip;
+const testWords = testWith('pdftotext');
 
 testWords(
   'a pot’s label tells what is in it, as often as was asked for (needs pdftotext)',
