@@ -9,8 +9,10 @@ export interface Mistake {
   wrong: HeldLot;
   right: HeldLot | null;
   massG: number;
-  /** Of the wrong lot, so much stands on record; 0: it is no input, or was lent. */
+  /** Of the wrong lot, so much stands on record; 0: it is no input. */
   recordedG: number;
+  /** The lot was given back for a loan. */
+  isGivenBack: boolean;
   /** An open hold reaches the lot, or the one that really went in. */
   isOnHold: boolean;
 }
@@ -29,18 +31,9 @@ export function refuseOthers(caller: ClubCaller, { child, right, isOnHold }: Mis
 }
 
 /** Refuses what cannot have been so. */
-export function refuseImpossible({ child, wrong, right, massG, recordedG }: Mistake): void {
-  if (recordedG === 0) {
-    const detail = `“${wrong.name}” is not on record as used for “${child.name}”.`;
-    throw new Refusal('lot-unsuitable', detail, { errors: [{ pointer: '#/wrongLotId', detail }] });
-  }
-  if (massG > recordedG) {
-    const detail = `Of “${wrong.name}” ${kgOf(recordedG)} kg are on record, not ${kgOf(massG)} kg.`;
-    throw new Refusal('not-enough-mass', detail, {
-      errors: [{ pointer: '#/massKg', detail }],
-      offers: { lotId: wrong.id, recordedMassKg: kgOf(recordedG) },
-    });
-  }
+export function refuseImpossible(mistake: Mistake): void {
+  refuseUnrecorded(mistake);
+  const { child, wrong, right, massG } = mistake;
   if (right !== null) refuseUnfit(right, wrong, child);
   const leftG = child.inputMassG - massG;
   if (right === null && leftG > 0 && leftG < child.initialMassG) {
@@ -52,7 +45,27 @@ export function refuseImpossible({ child, wrong, right, massG, recordedG }: Mist
   }
 }
 
-function refuseUnfit(right: HeldLot, wrong: HeldLot, child: HeldLot): void {
+/** Refuses what is not on record as having gone in, or not so much of it. */
+export function refuseUnrecorded({ child, wrong, massG, recordedG, isGivenBack }: Mistake): void {
+  if (isGivenBack) {
+    const detail = `“${child.name}” was given back for a loan; that stays as it was recorded. Lend as much once more, and have the right seed given back for it.`;
+    throw new Refusal('lot-unsuitable', detail, { errors: [{ pointer: '#/wrongLotId', detail }] });
+  }
+  if (recordedG === 0) {
+    const detail = `“${wrong.name}” is not on record as used for “${child.name}”.`;
+    throw new Refusal('lot-unsuitable', detail, { errors: [{ pointer: '#/wrongLotId', detail }] });
+  }
+  if (massG > recordedG) {
+    const detail = `Of “${wrong.name}” ${kgOf(recordedG)} kg are on record, not ${kgOf(massG)} kg.`;
+    throw new Refusal('not-enough-mass', detail, {
+      errors: [{ pointer: '#/massKg', detail }],
+      offers: { lotId: wrong.id, recordedMassKg: kgOf(recordedG) },
+    });
+  }
+}
+
+/** Refuses a lot that cannot have gone in where the other did. */
+export function refuseUnfit(right: HeldLot, wrong: HeldLot, child: HeldLot): void {
   if (right.id === wrong.id || right.id === child.id) {
     throw invalidField('#/rightLotId', 'It is the same lot: name the one that really went in.');
   }

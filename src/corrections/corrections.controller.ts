@@ -7,7 +7,7 @@ import { CorrectionRequest } from './corrections.requests';
 import { CorrectionResponse } from './corrections.responses';
 import { CorrectionsService } from './corrections.service';
 
-/** What went into a lot, recorded wrongly and put right. */
+/** What went into a lot, or was handed over as one, recorded wrongly and put right. */
 @ApiTags('lots')
 @Controller('clubs/:clubId/lots/:id/corrections')
 export class CorrectionsController {
@@ -26,10 +26,14 @@ export class CorrectionsController {
 
   @Post()
   @Allow('member', 'record')
-  @Creates(CorrectionResponse, 'Another lot went in than was recorded, or less', {
-    refuses: ['not-yours', 'lot-unsuitable', 'not-enough-mass'],
-    location: false,
-  })
+  @Creates(
+    CorrectionResponse,
+    'Another lot went in, or was handed over, than was recorded, or less',
+    {
+      refuses: ['not-yours', 'lot-unsuitable', 'not-enough-mass', 'loan-out-of-order'],
+      location: false,
+    },
+  )
   correct(
     @Caller() caller: ClubCaller,
     @Param('id') id: string,

@@ -2,7 +2,8 @@ import { Refusal } from '../core/refusal';
 import type { Transaction } from '../platform/database';
 import { Prisma } from '../platform/prisma-client/client';
 
-interface ReachingHold {
+/** An open hold, and a lot that it reaches. */
+export interface ReachingHold {
   lotId: string;
   lotName: string;
   holdId: string;
@@ -22,7 +23,24 @@ export async function refuseOnHold(
   clubId: string,
   lotIds: readonly string[],
 ): Promise<void> {
-  const holds = await tx.$queryRaw<ReachingHold[]>(Prisma.sql`
+  refuseReached(clubId, await tx.$queryRaw<ReachingHold[]>(holdsReaching(clubId, lotIds)));
+}
+
+/** Refuses what may not be done with lots on hold, if there is a hold. */
+export function refuseReached(clubId: string, holds: readonly ReachingHold[]): void {
+  const [first] = holds;
+  if (first === undefined) return;
+  throw new Refusal('on-hold', wordsOf(first), {
+    offers: {
+      holds: holds.map(({ placedAt, ...hold }) => ({ ...hold, placedAt: placedAt.toISOString() })),
+      wouldFree: holds.flatMap((hold) => waysOut(clubId, hold)),
+    },
+  });
+}
+
+/** The open holds that reach any of these lots: `ReachingHold`s, 20 at most. */
+export function holdsReaching(clubId: string, lotIds: readonly string[]): Prisma.Sql {
+  return Prisma.sql`
     select l.id as "lotId", l.name as "lotName", h.id as "holdId", h.lot_id as "heldLotId", held.name as "heldLotName", h.reason,
       p.name as "placedByName", h.placed_at as "placedAt"
     from lot l
@@ -33,15 +51,7 @@ export async function refuseOnHold(
     join person p on p.id = m.person_id
     where l.club_id = ${clubId}::uuid and l.id = any(${[...lotIds]}::uuid[])
       and exists (select from hold where club_id = ${clubId}::uuid and released_at is null)
-    order by l.id, h.id limit 20`);
-  const [first] = holds;
-  if (first === undefined) return;
-  throw new Refusal('on-hold', wordsOf(first), {
-    offers: {
-      holds: holds.map(({ placedAt, ...hold }) => ({ ...hold, placedAt: placedAt.toISOString() })),
-      wouldFree: holds.flatMap((hold) => waysOut(clubId, hold)),
-    },
-  });
+    order by l.id, h.id limit 20`;
 }
 
 function wordsOf({ lotId, lotName, heldLotId, heldLotName, ...hold }: ReachingHold): string {

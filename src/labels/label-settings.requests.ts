@@ -26,6 +26,9 @@ export class LabelWordsChange {
 
   @Text({ max: 200, optional: true, is: 'It stands on every label.' })
   infants?: string;
+
+  @Text({ max: 60, optional: true, is: 'Before the product, on a pail of a lot on hold.' })
+  onHold?: string;
 }
 
 export class LabelSettingsChange {

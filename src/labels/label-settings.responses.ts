@@ -26,6 +26,9 @@ export class LabelWordsResponse {
 
   @Text({ max: 200 })
   infants!: string;
+
+  @Text({ max: 60 })
+  onHold!: string;
 }
 
 export class LabelSettingsResponse {

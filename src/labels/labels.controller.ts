@@ -14,7 +14,16 @@ export class LabelsController {
 
   @Get()
   @Allow('member', 'read')
-  @AnswersPdf('Labels to print, with a code that leads to the lot', 'label.pdf', 'invalid')
+  @AnswersPdf(
+    'Labels to print, with a code that leads to the lot',
+    {
+      fileName: 'label.pdf',
+      description:
+        'Of a lot that a hold reaches there are labels for pails alone, which say so: whoever puts the pail aside must be able to mark it. Labels for tubs and pots are refused until the hold is released.',
+    },
+    'invalid',
+    'on-hold',
+  )
   print(
     @Caller() caller: ClubCaller,
     @ReachedAt() reachedAt: string,

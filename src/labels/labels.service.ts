@@ -4,6 +4,7 @@ import { labelText, type LabelUse } from '../core/labels/label-text';
 import { placeLabels } from '../core/labels/place-labels';
 import { labelsPerPage, SHEETS, type SheetName } from '../core/labels/sheets';
 import { Refusal } from '../core/refusal';
+import { holdsReaching, refuseReached, type ReachingHold } from '../holds/refuse-on-hold';
 import { LineageService } from '../lots/lineage.service';
 import type { ClubCaller } from '../platform/caller';
 import { Database } from '../platform/database';
@@ -41,6 +42,9 @@ export class LabelsService {
     const sheet = SHEETS[sheetName];
     const { start = 1, count = labelsPerPage(sheet) - start + 1 } = query;
     refuseStartBeyond(start, sheetName);
+    const holds = await this.database.rows<ReachingHold>(holdsReaching(caller.clubId, [lotId]));
+    // Somebody must be able to mark the pail that is put aside; nothing else of what is on hold gets a label.
+    if (query.for !== 'pail') refuseReached(caller.clubId, holds);
 
     const club = await this.labelSettings.of(caller.clubId);
     const countries = new Intl.DisplayNames([club.language, 'en'], { type: 'region' });
@@ -49,6 +53,7 @@ export class LabelsService {
       ...(await this.lineage.makeup(caller, lotId)),
       pottedOn: row.pottedAt === null ? null : dayIn(row.timeZone, row.pottedAt),
       netMassG: netMassG(row, query),
+      isOnHold: holds.length > 0,
     };
     const text = labelText(lot, query.for, club, (code) => countries.of(code) ?? code);
     const printed = await printLabels({

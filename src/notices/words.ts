@@ -137,6 +137,10 @@ const wordsByKind: Record<string, (said: Said) => NoticeWords> = {
       `${text('byName')} waived the ${text('forgivenMassKg')} kg that ${text('borrower')} still owed ${text('lender')} for “${text('lotName')}”` +
       (has('because') ? `: ${text('because')}` : '.'),
   }),
+  'loan.corrected': ({ text }) => ({
+    subject: `The record of lent seed was corrected: “${text('lotName')}”`,
+    text: `${text('byName')} corrected what ${text('lender')} lent ${text('borrower')}: it was ${text('massKg')} kg of “${text('lotName')}”. ${text('owedMassKg')} kg are still owed. Why: ${text('because')}`,
+  }),
   'loan.overdue': ({ text }) => ({
     subject: `Lent seed is overdue: ${text('owedMassKg')} kg`,
     text: `${text('borrower')} owes ${text('lender')} ${text('owedMassKg')} kg of seed for “${text('lotName')}”, wanted back by ${text('dueOn')}. Give it back, or talk to each other: the lender may waive it.`,

@@ -32,6 +32,8 @@ const byConstraint: Record<string, () => Refusal> = {
     new Refusal('lot-unsuitable', 'The hold does not reach that lot.'),
   lot_correction_of_an_input: () =>
     new Refusal('lot-unsuitable', 'So much did not go from that lot into this one.'),
+  lot_correction_of_what_was_lent: () =>
+    new Refusal('lot-unsuitable', 'What was handed over came from one lot: name all of it.'),
   lot_input_never_circles: () =>
     new Refusal(
       'lot-unsuitable',

@@ -6,18 +6,18 @@ import { behaviourKey, tagHeader, type RouteBehaviour } from './routes';
 
 /** Answers 200 with a drawing (SVG), whose words are text and which runs nothing. */
 export function AnswersSvg(summary: string, ...more: RefusalCode[]): MethodDecorator {
-  return answersFile('image/svg+xml', { type: 'string', maxLength: 5_000_000 }, summary, more);
+  return answersFile('image/svg+xml', { type: 'string', maxLength: 5_000_000 }, { summary }, more);
 }
 
 /** Answers 200 with pages to print. */
 export function AnswersPdf(
   summary: string,
-  fileName: string,
+  { fileName, description }: { fileName: string; description: string },
   ...more: RefusalCode[]
 ): MethodDecorator {
   const schema = { type: 'string', format: 'binary', maxLength: 20_000_000 };
   return applyDecorators(
-    answersFile('application/pdf', schema, summary, more),
+    answersFile('application/pdf', schema, { summary, description }, more),
     Header('Content-Disposition', `inline; filename="${fileName}"`),
   );
 }
@@ -28,18 +28,18 @@ export function AnswersLinkedData(
   summary: string,
   ...more: RefusalCode[]
 ): MethodDecorator {
-  return answersFile('application/ld+json', schema, summary, more);
+  return answersFile('application/ld+json', schema, { summary }, more);
 }
 
 function answersFile(
   mediaType: string,
   schema: object,
-  summary: string,
+  told: { summary: string; description?: string },
   more: RefusalCode[],
 ): MethodDecorator {
   return applyDecorators(
     SetMetadata(behaviourKey, {} satisfies RouteBehaviour),
-    ApiOperation({ summary }),
+    ApiOperation(told),
     Header('Content-Type', mediaType),
     ApiResponse({
       status: 200,

@@ -1,7 +1,8 @@
-import { aLot, aPlannedBatch, lotsOutOfBalance, minutesAgo } from '../support/lots';
+import { aLot, aPlannedBatch, aSource, lotsOutOfBalance, minutesAgo } from '../support/lots';
 import { breaches } from '../support/checker';
 import { useService } from '../support/service';
 import { aSuspectLine } from '../support/suspect-line';
+import { aClub, type Actor, type ClubWorld } from '../support/world';
 
 const service = useService();
 
@@ -220,4 +221,186 @@ test('what cannot have been so, or is not the caller’s, is refused and changes
   const { body: up } = await ada.get(`${path}/lots/${nextSeedId}/ancestors`).expect(200);
   expect(up).toMatchObject({ items: [], originComposition: [{ countryCode: null, share: 1 }] });
   expect(await breaches(service.database)).toEqual([]);
+});
+
+describe('what was handed over', () => {
+  /** Ada is recorded to have lent Ben 1 kg of one seed; she has another, too. */
+  async function aLoan(dueOn?: string) {
+    const club = await aClub(service);
+    const { ada, ben, path } = club;
+    const source = await aSource(service, club.clubId);
+    const [wrongId, rightId] = [
+      await aLot(ada, club, source, { kind: 'seed', massKg: 5 }),
+      await aLot(ada, club, source, { kind: 'seed', massKg: 5 }),
+    ];
+    await ada.change(`${path}/lots/${rightId}`, { name: 'New', grain: 'fine' });
+    const lent = { lotId: wrongId, borrowerId: ben.memberId, massKg: 1, at: minutesAgo(60), dueOn };
+    const { body: loan } = await ada.post(`${path}/loans`, lent).expect(201);
+    const lotId = String(loan.toLot.id);
+    return {
+      club,
+      source,
+      wrongId,
+      rightId,
+      lotId,
+      loanPath: `${path}/loans/${String(loan.id)}`,
+      corrections: `${path}/lots/${lotId}/corrections`,
+      other: { wrongLotId: wrongId, rightLotId: rightId, massKg: 1, because: 'The wrong tub' },
+      less: { wrongLotId: wrongId, rightLotId: null, massKg: 0.25, because: 'Weighed again' },
+    };
+  }
+
+  async function lotOf(actor: Actor, club: ClubWorld, id: string) {
+    return (await actor.get(`${club.path}/lots/${id}`).expect(200)).body;
+  }
+
+  async function expectNothingBroken() {
+    expect(await lotsOutOfBalance(service)).toEqual([]);
+    expect(await breaches(service.database)).toEqual([]);
+  }
+
+  test('was of another lot: loan, ledgers, lineage and holds follow, and the borrower is told', async () => {
+    const { club, wrongId, rightId, lotId, loanPath, corrections, other } = await aLoan();
+    const { ada, ben, steward, path } = club;
+    const placed = { reason: 'Vinegar' };
+    const { body: hold } = await steward.post(`${path}/lots/${wrongId}/holds`, placed).expect(201);
+    expect((await lotOf(ben, club, lotId)).onHold).toEqual([hold.id]);
+
+    expect((await ada.post(corrections, other).expect(403)).body.detail).toMatch(/only a steward/);
+    const { body } = await steward.post(corrections, other).expect(201);
+
+    expect(body).toMatchObject({
+      wrongLot: { id: wrongId },
+      rightLot: { id: rightId },
+      firstRecord: { massKg: 1, by: { id: ada.memberId } },
+      inputs: [{ id: rightId, massKg: 1 }],
+    });
+    expect((await ben.get(loanPath).expect(200)).body).toMatchObject({
+      fromLot: { id: rightId },
+      toLot: { id: lotId, name: 'New' },
+      massKg: 1,
+      owedMassKg: 1,
+    });
+    expect(await lotOf(ben, club, lotId)).toMatchObject({
+      onHold: [],
+      grain: 'fine',
+      remainingMassKg: 1,
+    });
+    expect(await lotOf(ada, club, wrongId)).toMatchObject({ remainingMassKg: 5, lentMassKg: 0 });
+    expect(await lotOf(ada, club, rightId)).toMatchObject({ remainingMassKg: 4, lentMassKg: 1 });
+    const { body: up } = await ben.get(`${path}/lots/${lotId}/ancestors`).expect(200);
+    expect(up.items).toMatchObject([{ lotId: rightId, shareFraction: '1' }]);
+    const { body: moved } = await ada.get(`${path}/lots/${wrongId}/withdrawals`).expect(200);
+    expect(moved.items).toMatchObject([
+      { kind: 'lent', massKg: 1, correctionId: null },
+      { kind: 'lent', massKg: -1, correctionId: body.id },
+    ]);
+    expect((await ben.get(`${path}/notices`).expect(200)).body.items[0]).toMatchObject({
+      subject: 'The record of lent seed was corrected: “New”',
+      text: expect.stringMatching(/it was 1 kg of “New”.* Why: The wrong tub/),
+    });
+    const { body: history } = await steward.get(`${path}/audit`).expect(200);
+    expect(history.items[0]).toMatchObject({
+      action: 'lot.corrected',
+      details: expect.objectContaining({ loanId: loanPath.split('/').at(-1) }),
+    });
+    await expectNothingBroken();
+  });
+
+  test('was less: the lender has it back, the borrower has and owes so much less', async () => {
+    const { club, wrongId, lotId, loanPath, corrections, less } = await aLoan();
+    const { ada, ben, path } = club;
+
+    await ada.post(corrections, less).expect(201);
+
+    expect(await lotOf(ada, club, wrongId)).toMatchObject({
+      remainingMassKg: 4.25,
+      lentMassKg: 0.75,
+    });
+    expect(await lotOf(ben, club, lotId)).toMatchObject({
+      initialMassKg: 0.75,
+      remainingMassKg: 0.75,
+      inputMassKg: 0.75,
+    });
+    expect((await ben.get(loanPath).expect(200)).body).toMatchObject({
+      massKg: 0.75,
+      owedMassKg: 0.75,
+    });
+    const { body: balances } = await ben.get(`${path}/loans/balances`).expect(200);
+    expect(balances.pairs).toMatchObject([{ netMassKg: 0.75 }]);
+    const { body: recall } = await ada.get(`${path}/lots/${lotId}/recall`).expect(200);
+    expect(recall.totals.foundKg).toBe(0.75);
+    await expectNothingBroken();
+  });
+
+  test('was just what has been given back: then the loan is settled', async () => {
+    const { club, loanPath, source, corrections, less } = await aLoan();
+    const { ada, ben } = club;
+    const bens = await aLot(ben, club, source, { kind: 'seed', massKg: 5 });
+    const back = { lotId: bens, massKg: 0.75, at: minutesAgo(1) };
+    const { body: returned } = await ben.post(`${loanPath}/returns`, back).expect(201);
+
+    const tooMuch = await ada.post(corrections, { ...less, massKg: 0.3 }).expect(409);
+    expect(tooMuch.body).toMatchObject({ type: '/problems/not-enough-mass', mostMassKg: 0.25 });
+    await ada.post(corrections, less).expect(201);
+
+    expect((await ben.get(loanPath).expect(200)).body).toMatchObject({
+      state: 'returned',
+      massKg: 0.75,
+      owedMassKg: 0,
+      endedBy: { id: ada.memberId },
+    });
+    const after = await ada.post(corrections, { ...less, massKg: 0.1 }).expect(409);
+    expect(after.body).toMatchObject({ type: '/problems/loan-out-of-order', state: 'returned' });
+    const ofReturn = `${club.path}/lots/${String(returned.toLot.id)}/corrections`;
+    const wrong = { ...less, wrongLotId: bens };
+    expect((await ada.post(ofReturn, wrong).expect(409)).body.detail).toMatch(
+      /given back for a loan/,
+    );
+    await expectNothingBroken();
+  });
+
+  test('cannot be less than was used of it, nor somebody else’s lot, nor two', async () => {
+    const { club, source, wrongId, lotId, loanPath, corrections, other, less } = await aLoan();
+    const { ada, ben, path } = club;
+    const used = { kind: 'used', massKg: 0.9, at: minutesAgo(1) };
+    await ben.post(`${path}/lots/${lotId}/withdrawals`, used).expect(201);
+    const bens = await aLot(ben, club, source, { kind: 'seed', massKg: 5 });
+    const small = await aLot(ada, club, source, { kind: 'seed', massKg: 0.5 });
+    const honey = await aLot(ada, club, source);
+
+    const refused = await ada.post(corrections, less).expect(409);
+    expect(refused.body).toMatchObject({
+      type: '/problems/not-enough-mass',
+      detail: expect.stringMatching(/0.1 kg are left .* 0.1 kg less would do/),
+      mostMassKg: 0.1,
+    });
+    const cases: [object, number, string][] = [
+      [{ ...less, massKg: 1.001 }, 409, 'not-enough-mass'],
+      [{ ...other, rightLotId: bens }, 409, 'lot-unsuitable'],
+      [{ ...other, rightLotId: honey }, 409, 'lot-unsuitable'],
+      [{ ...other, rightLotId: small }, 409, 'not-enough-mass'],
+      [{ ...other, massKg: 0.5 }, 409, 'lot-unsuitable'],
+      [{ ...other, wrongLotId: bens }, 409, 'lot-unsuitable'],
+      [{ ...other, rightLotId: wrongId }, 422, 'invalid'],
+    ];
+    for (const [body, status, code] of cases) {
+      const answer = await ada.post(corrections, body);
+      expect([answer.status, answer.body.type]).toEqual([status, `/problems/${code}`]);
+    }
+    await ben.post(corrections, { ...less, massKg: 0.1 }).expect(403);
+    expect((await ben.get(corrections).expect(200)).body.items).toEqual([]);
+    await ada.post(corrections, { ...less, massKg: 0.1 }).expect(201);
+    expect((await ben.get(loanPath).expect(200)).body).toMatchObject({ massKg: 0.9 });
+    await expectNothingBroken();
+  });
+
+  test('all of it is never less: what was not handed over at all is given back', async () => {
+    const { club, corrections, less } = await aLoan();
+    const { body } = await club.ada.post(corrections, { ...less, massKg: 1 }).expect(409);
+    expect(body).toMatchObject({
+      detail: expect.stringMatching(/let it be given back/),
+      mostMassKg: 0.999,
+    });
+  });
 });

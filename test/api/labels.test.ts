@@ -1,12 +1,10 @@
-import { execFileSync } from 'node:child_process';
-import { mkdtempSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import path from 'node:path';
 import { writtenLotCode } from '../../src/core/marks/lot-code';
 import { qrModules } from '../../src/labels/qr-modules';
 import { settingsToken, type Settings } from '../../src/platform/settings';
 import { aLot, aSeededBatch, aSource, minutesAgo } from '../support/lots';
+import { testWith, wordsOf } from '../support/paper';
 import { useService } from '../support/service';
+import { aSuspectLine } from '../support/suspect-line';
 import { aClub, type Actor, type ClubWorld } from '../support/world';
 
 const service = useService({ PUBLIC_URL: 'https://honey.example.org/' });
@@ -38,24 +36,7 @@ async function pdfAt(actor: Actor, address: string): Promise<Buffer> {
   return answer.body as Buffer;
 }
 
-const canReadPdf = (() => {
-  try {
-    execFileSync('pdftotext', ['-v'], { stdio: 'ignore' });
-    return true;
-  } catch {
-    return false;
-  }
-})();
-
-/** The words of a PDF, page by page, where poppler's pdftotext is installed. */
-function wordsOf(pdf: Buffer): string[] {
-  const file = path.join(mkdtempSync(path.join(tmpdir(), 'label-')), 'label.pdf');
-  writeFileSync(file, pdf);
-  const text = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
-  return text.split('\f').slice(0, -1);
-}
-
-const testWords = canReadPdf ? test : test.skip;
+const testWords = testWith('pdftotext');
 
 testWords(
   'a pot’s label tells what is in it, as often as was asked for (needs pdftotext)',
@@ -187,6 +168,47 @@ test('of several sizes of pots the label asks for one', async () => {
   });
   await pdfAt(ada, `${label}?for=pot&netMassKg=0.25`);
 });
+
+test('of a lot on hold tubs and pots get no labels, until the hold is released', async () => {
+  const { club, seedId, creamedId, nextSeedId } = await aSuspectLine(service);
+  const { ada, ben, path: base } = club;
+  const placed = { reason: 'Smells of vinegar' };
+  const { body: hold } = await ben.post(`${base}/lots/${seedId}/holds`, placed).expect(201);
+
+  for (const asked of [`${creamedId}/label.pdf?for=pot`, `${nextSeedId}/label.pdf?for=tub`]) {
+    const { body } = await ada.get(`${base}/lots/${asked}`).expect(409);
+    expect(body).toMatchObject({
+      type: '/problems/on-hold',
+      detail: expect.stringMatching(/is on hold: it was made of .*Smells of vinegar/),
+      holds: [{ holdId: hold.id, heldLotId: seedId }],
+    });
+    expect(body.wouldFree).toHaveLength(2);
+  }
+  await ada.get(`${base}/lots/${seedId}/label.pdf?for=tub`).expect(409);
+
+  const release = { because: 'It was the bucket', evidence: 'Tasted by three' };
+  await ben.post(`${base}/holds/${String(hold.id)}/release`, release).expect(200);
+  await pdfAt(ada, `${base}/lots/${creamedId}/label.pdf?for=pot`);
+  await pdfAt(ada, `${base}/lots/${nextSeedId}/label.pdf?for=tub`);
+});
+
+testWords(
+  'a pail that is put aside can be marked: its label says so (needs pdftotext)',
+  async () => {
+    const { club, seedId, nextSeedId } = await aSuspectLine(service);
+    const { ada, steward, path: base } = club;
+    const label = `${base}/lots/${nextSeedId}/label.pdf?for=pail&count=1`;
+    const [before] = wordsOf(await pdfAt(ada, label));
+    await ada.post(`${base}/lots/${seedId}/holds`, { reason: 'Smells of vinegar' }).expect(201);
+    const [held] = wordsOf(await pdfAt(ada, label));
+    await steward.change(`${base}${settings}`, { words: { onHold: 'Gesperrt' } });
+    const [inOwnWords] = wordsOf(await pdfAt(ada, label));
+
+    expect(before).not.toContain('On hold');
+    expect(held).toMatch(/On hold, do not use:\s+Seed honey/);
+    expect(inOwnWords).toMatch(/Gesperrt:\s+Seed honey/);
+  },
+);
 
 describe('label settings', () => {
   test('begin with what is safe, and are the steward’s to change', async () => {

@@ -192,6 +192,100 @@ describe('a loan', () => {
   });
 });
 
+describe('a correction of what was handed over', () => {
+  async function lotsOf(id: string) {
+    const [row] = await database.query<{ from: string; to: string }>(
+      'select from_lot_id as from, to_lot_id as to from loan where id = $1',
+      [id],
+    );
+    return row!;
+  }
+
+  function corrected(child: string, wrong: string, right: string | null, massG: number) {
+    return insert('lot_correction', {
+      club_id: club.clubId,
+      child_id: child,
+      wrong_parent_id: wrong,
+      right_parent_id: right,
+      mass_g: massG,
+      because: 'mixed up',
+      recorded_by_id: club.lender,
+    });
+  }
+
+  async function massesOfLot(id: string) {
+    const [row] = await database.query(
+      'select initial_mass_g as initial, remaining_mass_g as remaining, input_mass_g as input, lent_mass_g as lent from lot where id = $1',
+      [id],
+    );
+    return row;
+  }
+
+  test('is of all that one lot gave, or of less of it', async () => {
+    const { from, to } = await lotsOf(await lent());
+    const right = await seedOf(club.lender);
+    const broken = 'lot_correction_of_what_was_lent';
+    await expectRefusal(corrected(to, from, right, 999), broken);
+    await expectRefusal(corrected(to, from, null, 1000), broken);
+    await expectRefusal(corrected(to, from, null, 1001), 'lot_correction_of_an_input');
+    await expectRefusal(corrected(to, right, from, 1000), 'lot_correction_of_an_input');
+    const borrowers = await seedOf(club.borrower);
+    await expectRefusal(corrected(to, from, borrowers, 1000), 'loan_lot_goes_to_borrower');
+  });
+
+  test('takes the loan to the right lot, and the mass back to the wrong one', async () => {
+    const id = await lent();
+    const { from, to } = await lotsOf(id);
+    const right = await seedOf(club.lender);
+    await corrected(to, from, right, 1000);
+    expect(await lotsOf(id)).toEqual({ from: right, to });
+    expect(await massesOfLot(from)).toMatchObject({ remaining: 5000, lent: 0 });
+    expect(await massesOfLot(right)).toMatchObject({ remaining: 4000, lent: 1000 });
+    expect(await massesOfLot(to)).toMatchObject({ initial: 1000, remaining: 1000, input: 1000 });
+  });
+
+  test('leaves so much less lent, never less than was given back or used', async () => {
+    const id = await lent();
+    const { from, to } = await lotsOf(id);
+    await givenBack(id, 600);
+    const beyond = 'loan_returned_and_forgiven_within_lent';
+    await expectRefusal(corrected(to, from, null, 401), beyond);
+    await insert('lot_movement', {
+      club_id: club.clubId,
+      lot_id: to,
+      kind: 'lost',
+      mass_g: 800,
+      at: '2027-01-02',
+      recorded_by_id: club.borrower,
+    });
+    await expectRefusal(corrected(to, from, null, 201), 'lot_not_overdrawn');
+    await corrected(to, from, null, 150);
+    expect(await massesOfLot(to)).toMatchObject({ initial: 850, remaining: 50, input: 850 });
+    expect(await massesOfLot(from)).toMatchObject({ remaining: 4150, lent: 850 });
+    expect(await massesOf(id)).toEqual({ state: 'lent', returned: 600, forgiven: 0 });
+  });
+
+  test('settles the loan when just as much was given back, and is none of a settled loan', async () => {
+    const id = await lent();
+    const { from, to } = await lotsOf(id);
+    await givenBack(id, 600);
+    await corrected(to, from, null, 400);
+    expect(await massesOf(id)).toEqual({ state: 'returned', returned: 600, forgiven: 0 });
+    await expectRefusal(corrected(to, from, null, 1), 'loan_returned_and_forgiven_within_lent');
+    const right = await seedOf(club.lender);
+    await corrected(to, from, right, 600);
+    expect(await lotsOf(id)).toEqual({ from: right, to });
+  });
+
+  test('is none of what was given back', async () => {
+    const borrowers = await seedOf(club.borrower);
+    const back = await passed(borrowers, club.lender, 100);
+    await givenBack(await lent(), 100, { from_lot_id: borrowers, to_lot_id: back });
+    const other = await seedOf(club.borrower);
+    await expectRefusal(corrected(back, borrowers, other, 100), 'lot_correction_of_an_input');
+  });
+});
+
 describe('what is given back', () => {
   test('pays the loan down, part by part, to its end', async () => {
     const id = await lent();

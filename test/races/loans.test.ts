@@ -109,3 +109,38 @@ test('many lend, hand over, give back and forgive at once: every ledger closes, 
 function grams(massKg: number): number {
   return Math.round(massKg * 1000);
 }
+
+test('corrections, returns and uses of the same lent seed at once: nobody waits for ever, and every ledger closes', async () => {
+  const club = await aClub(service);
+  const { ada, ben, path } = club;
+  const source = await aSource(service, club.clubId);
+  const [first, second] = [
+    await aLot(ada, club, source, { kind: 'seed', massKg: 5 }),
+    await aLot(ada, club, source, { kind: 'seed', massKg: 5 }),
+  ];
+  const bens = await aLot(ben, club, source, { kind: 'seed', massKg: 5 });
+  const lent = { lotId: first, borrowerId: ben.memberId, massKg: 1, at: minutesAgo(9) };
+  const { body: loan } = await ada.post(`${path}/loans`, lent).expect(201);
+  const corrections = `${path}/lots/${String(loan.toLot.id)}/corrections`;
+  const less = { wrongLotId: first, rightLotId: null, massKg: 0.05, because: 'Weighed again' };
+  const back = { lotId: bens, massKg: 0.05, at: minutesAgo(1) };
+  const used = { kind: 'used', massKg: 0.05, at: minutesAgo(1) };
+
+  const deeds = Array.from({ length: 16 }, () => [
+    () => ada.post(corrections, less),
+    () => ben.post(`${path}/loans/${String(loan.id)}/returns`, back),
+    () => ben.post(`${path}/lots/${String(loan.toLot.id)}/withdrawals`, used),
+  ]).flat();
+  const done = await inTurns(deeds, (deed) => deed(), 12);
+
+  expect(new Set(done.map(({ status }) => status))).toEqual(new Set([201, 409]));
+  const { body: after } = await ada.get(`${path}/loans/${String(loan.id)}`).expect(200);
+  const other = { ...less, rightLotId: second, massKg: after.massKg as number };
+  await ada.post(corrections, other).expect(201);
+  const { body: lot } = await ben.get(`${path}/lots/${String(loan.toLot.id)}`).expect(200);
+  expect(lot.initialMassKg).toBe(after.massKg);
+  expect(after.returnedMassKg).toBeLessThanOrEqual(after.massKg as number);
+  const { body: gave } = await ada.get(`${path}/lots/${second}`).expect(200);
+  expect(gave.lentMassKg).toBe(after.massKg);
+  expect(await lotsOutOfBalance(service)).toEqual([]);
+});

@@ -8,6 +8,8 @@ export type LabelWords = {
   readonly bestBefore: string;
   readonly storage: string;
   readonly infants: string;
+  /** Before the product, on a pail that may not be used. */
+  readonly onHold: string;
 };
 
 /** What local law and taste decide: the club's. */
@@ -33,6 +35,7 @@ export const DEFAULT_LABEL_WORDS: LabelWords = {
   bestBefore: 'Best before',
   storage: 'Keep cool, dry and out of the sun.',
   infants: 'Not for infants under 12 months.',
+  onHold: 'On hold, do not use',
 };
 
 /**

@@ -17,6 +17,8 @@ export type LabelledLot = {
   readonly pottedOn: string | null;
   /** null: left blank, to be written by hand. */
   readonly netMassG: number | null;
+  /** A hold reaches it. */
+  readonly isOnHold: boolean;
 };
 
 export type LabelText = {
@@ -51,7 +53,7 @@ export function labelText(
   const source = floralSourceOf(lot.floral, settings.singleSourceCentiPercent) ?? words.blend;
   const origin = `${words.origin}: ${originInWords(lot, settings, countryName)}`;
   return {
-    title,
+    title: lot.isOnHold ? `${words.onHold}: ${title}` : title,
     subtitle: isPot ? source : lot.name,
     quantity: lot.netMassG === null ? null : quantityInWords(lot.netMassG),
     hasEMark: isPot && settings.eMark && lot.netMassG !== null && mayCarryEMark(lot.netMassG),

@@ -36,6 +36,7 @@ const lot: LabelledLot = {
   ],
   pottedOn: '2026-11-05',
   netMassG: 500,
+  isOnHold: false,
 };
 const names: Record<string, string> = { AT: 'Austria', SI: 'Slovenia' };
 const countryName = (code: string) => names[code] ?? code;
