@@ -41,6 +41,12 @@ export function isOverdue(now: Date): Prisma.Sql {
   return Prisma.sql`(n.state = 'lent' and n.due_on is not null and n.due_on < (${now}::timestamptz at time zone c.time_zone)::date)`;
 }
 
+/** Whether the loan `n`, or what was given back for it, went out of that lot or into it. */
+export function isAbout(lotId: string): Prisma.Sql {
+  return Prisma.sql`(${lotId}::uuid in (n.from_lot_id, n.to_lot_id) or exists (
+    select from loan_return r where r.club_id = n.club_id and r.loan_id = n.id and ${lotId}::uuid in (r.from_lot_id, r.to_lot_id)))`;
+}
+
 /** The loans of a club for which `condition` holds, the newest first; `n` is the loan, `c` the club. */
 export function loanRows(
   clubId: string,

@@ -98,6 +98,9 @@ export class LoansQuery extends PageQuery {
   @Id({ optional: true, is: 'Loans that this member gave or got, or would.' })
   memberId?: string;
 
+  @Id({ optional: true, is: 'Loans that this lot was lent or given back from, or made by.' })
+  lotId?: string;
+
   @OneOf(LoanState, { optional: true })
   state?: LoanState;
 

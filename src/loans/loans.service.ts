@@ -11,7 +11,7 @@ import {
   type LoanBalancesResponse,
   type OwedRow,
 } from './loan-balances.responses';
-import { isOverdue, loanRows, type LoanRow } from './loan-rows';
+import { isAbout, isOverdue, loanRows, type LoanRow } from './loan-rows';
 import type { LoansQuery } from './loans.requests';
 import { toLoanResponse, type LoanResponse } from './loans.responses';
 
@@ -23,14 +23,15 @@ export class LoansService {
   ) {}
 
   async list(caller: ClubCaller, query: LoansQuery): Promise<Page<LoanResponse>> {
-    const { memberId, state, overdue } = query;
-    const list = JSON.stringify(['loans', caller.clubId, memberId, state, overdue]);
+    const { memberId, lotId, state, overdue } = query;
+    const list = JSON.stringify(['loans', caller.clubId, memberId, lotId, state, overdue]);
     const [after] = startOf(query, list) ?? [];
     const now = this.clock.now();
     const conditions = [Prisma.sql`true`];
     if (memberId !== undefined) {
       conditions.push(Prisma.sql`${memberId}::uuid in (n.lender_id, n.borrower_id)`);
     }
+    if (lotId !== undefined) conditions.push(isAbout(lotId));
     if (state !== undefined) conditions.push(Prisma.sql`n.state = ${state}::loan_state`);
     if (overdue !== undefined) {
       conditions.push(Prisma.sql`${isOverdue(now)} = ${overdue}`);

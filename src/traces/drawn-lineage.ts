@@ -41,9 +41,9 @@ function related(
 }
 
 function drawn(
-  { id, code, kind, name, holderName, initialMassG }: TracedLot,
+  { id, code, kind, name, holderId, holderName, initialMassG }: TracedLot,
   relation: DrawnLot['relation'],
   known: { share: number; nearest: number; farthest: number },
 ): DrawnLot {
-  return { id, code, kind, name, holderName, initialMassG, relation, ...known };
+  return { id, code, kind, name, holderId, holderName, initialMassG, relation, ...known };
 }

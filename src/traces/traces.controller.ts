@@ -1,11 +1,12 @@
-import { Controller, Get, Param } from '@nestjs/common';
+import { Controller, Get, Param, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import type { EpcisDocument } from '../core/epcis/epcis-document';
 import { Caller, ReachedAt, type ClubCaller } from '../platform/caller';
 import { AnswersLinkedData, AnswersSvg } from '../platform/file-answers';
-import { Allow, AnswersCsv } from '../platform/routes';
+import { Allow, Answers, AnswersCsv } from '../platform/routes';
 import { epcisSchema } from './epcis-schema';
 import { HistoryService } from './history.service';
+import { NearLineageQuery, NearLineageResponse } from './near-lineage.responses';
 import { TracesService } from './traces.service';
 
 /** What is in a lot and where it went, on paper and for outsiders. */
@@ -16,6 +17,21 @@ export class TracesController {
     private readonly traces: TracesService,
     private readonly histories: HistoryService,
   ) {}
+
+  @Get('lineage')
+  @Allow('member', 'read')
+  @Answers(
+    NearLineageResponse,
+    'The lots near this one, what went from one into another, and which are on hold',
+    'invalid',
+  )
+  near(
+    @Caller() caller: ClubCaller,
+    @Param('id') id: string,
+    @Query() { most }: NearLineageQuery,
+  ): Promise<NearLineageResponse> {
+    return this.traces.near(caller, id, most);
+  }
 
   @Get('lineage.svg')
   @Allow('member', 'read')

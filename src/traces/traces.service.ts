@@ -1,14 +1,34 @@
 import { Injectable } from '@nestjs/common';
+import { MOST_LOTS_DRAWN, nearestLots } from '../core/drawing/choose-lots';
 import { drawLineage } from '../core/drawing/draw-lineage';
 import { LineageService } from '../lots/lineage.service';
 import type { ClubCaller } from '../platform/caller';
 import { toCsv } from '../platform/csv';
+import { Database } from '../platform/database';
+import { Prisma } from '../platform/prisma-client/client';
 import { drawnLineage } from './drawn-lineage';
+import { toNearLineage, type LotNow, type NearLineageResponse } from './near-lineage.responses';
 
-/** Lineages on paper: as a drawing, and as a table for whoever cannot see it. */
+/** Lineages to look at: near a lot, to walk from lot to lot; on paper, as a drawing and as a table for whoever cannot see it. */
 @Injectable()
 export class TracesService {
-  constructor(private readonly lineage: LineageService) {}
+  constructor(
+    private readonly lineage: LineageService,
+    private readonly database: Database,
+  ) {}
+
+  async near(
+    caller: ClubCaller,
+    lotId: string,
+    most: number = MOST_LOTS_DRAWN,
+  ): Promise<NearLineageResponse> {
+    const whole = await this.lineage.whole(caller, lotId);
+    const { lots, edges } = drawnLineage(whole);
+    const nearest = nearestLots(lots, edges, most);
+    const ids = nearest.lots.map(({ id }) => id);
+    const now = await this.database.rows<LotNow>(lotsNow(caller.clubId, ids));
+    return toNearLineage(whole.lotId, nearest, now);
+  }
 
   async drawing(caller: ClubCaller, lotId: string): Promise<string> {
     const { lots, edges } = drawnLineage(await this.lineage.whole(caller, lotId));
@@ -36,6 +56,14 @@ export class TracesService {
       'farthestSteps',
     ]);
   }
+}
+
+function lotsNow(clubId: string, ids: readonly string[]): Prisma.Sql {
+  return Prisma.sql`
+    select l.id, l.remaining_mass_g as "remainingMassG",
+      exists (select from hold h where h.club_id = l.club_id and h.released_at is null)
+        and exists (select from holds_reaching(l.club_id, l.id)) as "onHold"
+    from lot l where l.club_id = ${clubId}::uuid and l.id = any(${ids}::uuid[])`;
 }
 
 function rowOf(relation: 'ancestor' | 'descendant', lot: RelatedLot) {

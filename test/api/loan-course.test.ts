@@ -433,3 +433,23 @@ test('the balances tell who owes whom, net and by loan, and close to the gram', 
   expect(members.get(club.ben.memberId)).toMatchObject({ netMassKg: -1.099 });
   expect(members.get(club.steward.memberId)).toMatchObject({ owesMassKg: 0.001, owedMassKg: 0 });
 });
+
+test('of one lot its loans are found: that it was lent from, made by, and given back from', async () => {
+  const loan = await lent();
+  const other = await aLot(club.ada, club, source, { kind: 'seed', massKg: 4 });
+  const otherLoan = await lent({ lotId: other });
+  const bens = await aLot(club.ben, club, source, { kind: 'seed', massKg: 4 });
+  const back = { lotId: bens, massKg: 0.5, at: minutesAgo(1) };
+  const { body: returned } = await club.ben.post(`${loan}/returns`, back).expect(201);
+  const received = (await stateOf(loan))['toLot'] as { id: string };
+
+  const loansOf = async (lotId: string) => {
+    const { body } = await club.ada.get(`${loans}?lotId=${lotId}`).expect(200);
+    return (body.items as { id: string }[]).map(({ id }) => `${loans}/${id}`);
+  };
+
+  for (const lotId of [seed, received.id, bens, String(returned.toLot.id)]) {
+    expect(await loansOf(lotId)).toEqual([loan]);
+  }
+  expect(await loansOf(other)).toEqual([otherLoan]);
+});

@@ -85,3 +85,50 @@ test('300 lots are drawn in a moment', async () => {
   expect(svg.match(/<a href/g)).toHaveLength(300);
   expect(svg).toContain('The 1 farthest are not drawn');
 });
+
+test('the lots near one tell what went from one into another, and which are on hold', async () => {
+  const { ada, lots, sourceId, ...club } = await aWorld();
+  const { honeyId, seedId, batchId } = await aSeededBatch(ada, club, sourceId, minutesAgo(9));
+  const { body: batch } = await ada.get(`${club.path}/batches/${batchId}`);
+  const creamedId = String(batch.creamed.lotId ?? batch.creamed.id);
+  await ada.post(`${lots}/${seedId}/holds`, { reason: 'Smells of vinegar' }).expect(201);
+
+  const { body } = await ada.get(`${lots}/${creamedId}/lineage`).expect(200);
+
+  const told = (body.lots as Record<string, unknown>[]).map((lot) => [
+    lot['lotId'],
+    lot['relation'],
+    lot['nearestSteps'],
+    lot['remainingMassKg'],
+    lot['onHold'],
+  ]);
+  expect(told).toEqual([
+    [creamedId, 'asked', 0, 22, true],
+    [honeyId, 'ancestor', 1, 5, false],
+    [seedId, 'ancestor', 1, 3, true],
+  ]);
+  // By hand: 2 kg of seed and 20 kg of honey make 22 kg.
+  const lines = body.lines as { parentId: string; childId: string; massKg: number; part: number }[];
+  expect(new Map(lines.map(({ parentId, massKg }) => [parentId, massKg]))).toEqual(
+    new Map([
+      [honeyId, 20],
+      [seedId, 2],
+    ]),
+  );
+  expect(lines.find(({ parentId }) => parentId === seedId)?.part).toBeCloseTo(1 / 11, 12);
+  expect(body.leftOut).toBe(0);
+});
+
+test('of a long lineage the nearest lots are told, all joined, and how many are farther', async () => {
+  const { ada, lots, sourceId, clubId } = await aWorld();
+  const { firstSeedId, count } = await aSeedLine(service, clubId, ada.memberId, sourceId, 5);
+
+  const { body } = await ada.get(`${lots}/${firstSeedId}/lineage?most=4`).expect(200);
+
+  const steps = (body.lots as { nearestSteps: number }[]).map(({ nearestSteps }) => nearestSteps);
+  expect(steps).toEqual([0, 1, 2, 3]);
+  expect(body.lines).toHaveLength(3);
+  // The honey of each batch is no descendant of the seed.
+  expect(body.leftOut).toBe(count - 5 - 4);
+  await ada.get(`${lots}/${firstSeedId}/lineage?most=0`).expect(422);
+});

@@ -7,6 +7,7 @@ export type DrawnLot = {
   readonly code: string;
   readonly kind: LotKind;
   readonly name: string;
+  readonly holderId: string;
   readonly holderName: string;
   readonly initialMassG: number;
   /** To the lot asked about: it is in it, it is itself, or it holds some of it. */

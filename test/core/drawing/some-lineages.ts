@@ -27,6 +27,7 @@ export function drawnFrom({ asked, kinds, edges, name = (id) => `Lot ${id}` }: S
         code: String(index).padStart(7, 'K'),
         kind,
         name: name(id),
+        holderId: 'ada',
         holderName: name('of Ada'),
         initialMassG: 20_000,
         relation: id === asked ? 'asked' : up.has(id) ? 'ancestor' : 'descendant',
