@@ -1,4 +1,5 @@
 import { Prisma } from '../platform/prisma-client/client';
+import { troublesOf, type BatchTrouble } from './batch-troubles';
 import type { Firmness, SettingState, StepKind, Texture } from '../platform/prisma-client/enums';
 
 export interface StepRow {
@@ -48,6 +49,7 @@ export interface BatchSummaryRow {
   stageAt: Date | null;
   honeyMassG: number;
   creamedLotId: string | null;
+  troubles: BatchTrouble[];
 }
 
 /** A batch with all that its answer shows. */
@@ -76,13 +78,19 @@ export interface BatchRow extends Pick<
 }
 
 /** The batches of a club for which `condition` holds, the newest first; `b` is the batch, `last` its last step. */
-export function batchSummaryRows(clubId: string, condition: Prisma.Sql, limit: number): Prisma.Sql {
+export function batchSummaryRows(
+  clubId: string,
+  now: Date,
+  condition: Prisma.Sql,
+  limit: number,
+): Prisma.Sql {
   return Prisma.sql`
     select b.id, b.name, b.member_id as "memberId", p.name as "memberName", b.note, b.created_at as "createdAt",
       coalesce(last.kind::text, 'planned') as stage, last.at as "stageAt",
       (select coalesce(sum(h.mass_g), 0)::int from batch_honey h
         where h.club_id = b.club_id and h.batch_id = b.id) as "honeyMassG",
-      (select l.id from lot l where l.club_id = b.club_id and l.batch_id = b.id and l.kind = 'creamed') as "creamedLotId"
+      (select l.id from lot l where l.club_id = b.club_id and l.batch_id = b.id and l.kind = 'creamed') as "creamedLotId",
+      ${troublesOf(clubId, now)} as troubles
     from batch b
     join member m on m.club_id = b.club_id and m.id = b.member_id
     join person p on p.id = m.person_id

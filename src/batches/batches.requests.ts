@@ -69,6 +69,9 @@ export class BatchesQuery extends PageQuery {
 
   @Id({ optional: true, is: 'Batches whose honey holds something of this floral source.' })
   floralSourceId?: string;
+
+  @Text({ max: 120, optional: true, is: 'Batches whose name holds this, in whatever case.' })
+  search?: string;
 }
 
 export class PotsRequest {

@@ -8,6 +8,7 @@ import {
   MassKg,
   OneOf,
   Part,
+  SomeOf,
   Text,
   Whole,
 } from '../platform/fields';
@@ -20,6 +21,7 @@ import {
   toStepResponse,
 } from './batch-events.responses';
 import { MemberName } from '../members/member-name';
+import { batchTroubles, type BatchTrouble } from './batch-troubles';
 
 const stages = ['planned', ...stepOrder];
 
@@ -44,6 +46,12 @@ export class BatchSummary {
 
   @Id({ nullable: true, is: 'What it made.' })
   creamedLotId!: string | null;
+
+  @SomeOf(batchTroubles, {
+    min: 0,
+    is: 'on-hold: a hold reaches a lot of it. overstay: it stands past the end of its booking. too-hot: a step of it, or a probe in its honey before it was set, told of more than 50 °C.',
+  })
+  troubles!: BatchTrouble[];
 
   @Text({ min: 0, max: 2000 })
   note!: string;
@@ -170,6 +178,7 @@ export function toBatchSummary(row: BatchSummaryRow): BatchSummary {
     stageAt: row.stageAt?.toISOString() ?? null,
     honeyMassKg: kgOf(row.honeyMassG),
     creamedLotId: row.creamedLotId,
+    troubles: row.troubles,
     note: row.note,
     createdAt: row.createdAt.toISOString(),
   };

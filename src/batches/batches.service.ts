@@ -3,6 +3,7 @@ import { invalidField, Refusal } from '../core/refusal';
 import { LotLedger, type Part } from '../lots/lot-ledger.service';
 import { audit } from '../platform/audit';
 import type { ClubCaller } from '../platform/caller';
+import { Clock } from '../platform/clock';
 import { Database, type Transaction } from '../platform/database';
 import { refuseIfStale } from '../platform/entity-tag';
 import { gramsOf } from '../platform/fields';
@@ -31,11 +32,19 @@ export class BatchesService {
   constructor(
     private readonly database: Database,
     private readonly ledger: LotLedger,
+    private readonly clock: Clock,
   ) {}
 
   async list(caller: ClubCaller, query: BatchesQuery): Promise<Page<BatchSummary>> {
-    const { memberId, stage, floralSourceId } = query;
-    const list = JSON.stringify(['batches', caller.clubId, memberId, stage, floralSourceId]);
+    const { memberId, stage, floralSourceId, search } = query;
+    const list = JSON.stringify([
+      'batches',
+      caller.clubId,
+      memberId,
+      stage,
+      floralSourceId,
+      search,
+    ]);
     const [after] = startOf(query, list) ?? [];
     const conditions = [Prisma.sql`true`];
     if (memberId !== undefined) conditions.push(Prisma.sql`b.member_id = ${memberId}::uuid`);
@@ -48,9 +57,17 @@ export class BatchesService {
         join lot_floral_share s on s.club_id = h.club_id and s.lot_id = h.lot_id
         where h.club_id = b.club_id and h.batch_id = b.id and s.floral_source_id = ${floralSourceId}::uuid)`);
     }
+    if (search !== undefined) {
+      conditions.push(Prisma.sql`position(lower(${search}::text) in lower(b.name)) > 0`);
+    }
     if (after !== undefined) conditions.push(Prisma.sql`b.id < ${after}::uuid`);
     const rows = await this.database.rows<BatchSummaryRow>(
-      batchSummaryRows(caller.clubId, Prisma.join(conditions, ' and '), query.limit + 1),
+      batchSummaryRows(
+        caller.clubId,
+        this.clock.now(),
+        Prisma.join(conditions, ' and '),
+        query.limit + 1,
+      ),
     );
     return pageOf(rows, query, list, (row) => [row.id], toBatchSummary);
   }

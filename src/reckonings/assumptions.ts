@@ -31,3 +31,6 @@ export const filmAssumed: Assumed = {
     'Heat-transfer textbooks: free convection of gases, 2 to 25 W/m²·K. Within that, the value with which a pail of hard-set ' +
     'honey is clear in about two days (common practice, no source).',
 };
+
+/** Of a honey whose moisture nobody measured, percent. */
+export const USUAL_MOISTURE_PERCENT = 17.2;

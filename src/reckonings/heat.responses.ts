@@ -71,7 +71,7 @@ export function toHeatReckoning({ basis, hours, evenly, atTheWarmer }: HeatCost)
   };
 }
 
-function toHeatLoss({ diastaseLeft, hmfGainMgPerKg }: HeatDamage): HeatLoss {
+export function toHeatLoss({ diastaseLeft, hmfGainMgPerKg }: HeatDamage): HeatLoss {
   return {
     diastaseLeftPercent: rounded(100 * diastaseLeft, 2),
     hmfGain: toHmfGained(hmfGainMgPerKg),

@@ -26,6 +26,7 @@ export interface StepTemperature {
 
 export interface WarmingBooking {
   id: string;
+  stationId: string;
   minDeciC: number;
   maxDeciC: number;
   startsAt: string;
@@ -81,7 +82,7 @@ export function reckoningRow(clubId: string, batchId: string): Prisma.Sql {
         from batch_step s where ${ofBatch('s')}), '[]') as steps,
       ${loggedInBatch(clubId, Prisma.sql`b.id`)} as logged,
       coalesce((
-        select json_agg(json_build_object('id', k.id, 'minDeciC', k.min_deci_c, 'maxDeciC', k.max_deci_c,
+        select json_agg(json_build_object('id', k.id, 'stationId', k.station_id, 'minDeciC', k.min_deci_c, 'maxDeciC', k.max_deci_c,
           'startsAt', k.starts_at, 'endsAt', k.ends_at) order by k.ends_at - k.starts_at desc, k.starts_at, k.id)
         from booking k where ${ofBatch('k')} and k.duty = 'warm' and k.active), '[]') as warmings
     from batch b

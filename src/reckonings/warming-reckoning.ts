@@ -1,19 +1,15 @@
-import { MELTING_RANGE_BY_GRAIN } from '../core/honey/crystals';
-import { TRIAL_GRID } from '../core/honey/cylinder-grid';
-import { honeyHeat } from '../core/honey/honey-heat';
 import { warmPails } from '../core/honey/warm-pails';
 import {
   CLEAR_C,
   COMMON_PRACTICE,
-  CRYSTAL_PERCENT,
   crystalsAssumed,
   FILM_W_PER_M2K,
   filmAssumed,
   LARGEST_PAIL_KG,
   START_C,
-  WARMING_AIR_C,
   type Assumed,
 } from './assumptions';
+import { pailOfBatch } from './pail-of-batch';
 import { NotKnown, rounded } from './reckoned';
 import type { ReckoningRow, WarmingBooking } from './reckoning-row';
 import type { WarmingReckoning } from './warming.responses';
@@ -26,34 +22,19 @@ export function warmingOf(
   row: ReckoningRow,
   moisturePercent: number | null,
 ): WarmingReckoning | NotKnown {
-  const largestG = Math.max(0, ...row.honey.map(({ massG }) => massG));
-  if (largestG === 0) return new NotKnown('No honey is meant for the batch.');
+  if (row.honey.length === 0) return new NotKnown('No honey is meant for the batch.');
   if (moisturePercent === null) return new NotKnown('The moisture of the honey is not known.');
 
   const [booking] = row.warmings;
-  const airC = booking ? (booking.minDeciC + booking.maxDeciC) / 20 : WARMING_AIR_C;
-  const loadedDeciC = row.steps.find(({ kind }) => kind === 'loaded')?.temperatureDeciC;
-  const startC = loadedDeciC == null ? START_C : loadedDeciC / 10;
-  const honey = honeyHeat({
-    waterPercent: moisturePercent,
-    crystalPercent: CRYSTAL_PERCENT,
-    ...MELTING_RANGE_BY_GRAIN.fine,
-  });
-  const pailMassKg = Math.min(LARGEST_PAIL_KG, largestG / 1000);
-  const sizeM = Math.cbrt((4 * pailMassKg) / (Math.PI * honey.densityKgPerM3));
-  const shape = { diameterM: sizeM, fillHeightM: sizeM };
-  const films = {
-    sideWPerM2K: FILM_W_PER_M2K,
-    topWPerM2K: FILM_W_PER_M2K,
-    bottomWPerM2K: FILM_W_PER_M2K,
-  };
+  const { pail, massKg: pailMassKg, airC, startIsKnown } = pailOfBatch(row, moisturePercent);
+  const { shape, startC } = pail;
 
   // In air that is held, one pail is as fast as many.
   const clearAtHours =
     airC <= CLEAR_C && startC < CLEAR_C
       ? undefined
       : warmPails({
-          pails: [{ count: 1, shape, honey, films, startC, grid: TRIAL_GRID }],
+          pails: [{ ...pail, count: 1 }],
           air: { kind: 'held', temperatures: [{ fromHours: 0, temperatureC: airC }] },
           untilHours: LONGEST_HOURS,
           clearC: CLEAR_C,
@@ -75,7 +56,7 @@ export function warmingOf(
     bookedHours: bookedHours === null ? null : rounded(bookedHours, 2),
     spareHours: spareHours === null ? null : rounded(spareHours, 1),
     verdict: verdictOf(clearAtHours, spareHours),
-    assumptions: assumptionsOf(row, { airC, pailMassKg, startC: loadedDeciC == null }),
+    assumptions: warmingAssumptionsOf(row, { airC, pailMassKg, startIsKnown }),
   };
 }
 
@@ -92,9 +73,10 @@ function verdictOf(
   return spareHours >= 0 ? 'enough' : 'short';
 }
 
-function assumptionsOf(
-  { warmings, sources }: ReckoningRow,
-  taken: { airC: number; pailMassKg: number; startC: boolean },
+/** What was taken where nothing is on record. */
+export function warmingAssumptionsOf(
+  { warmings, sources }: Pick<ReckoningRow, 'warmings' | 'sources'>,
+  taken: { airC: number; pailMassKg: number; startIsKnown: boolean },
 ): Assumed[] {
   const air =
     warmings.length === 0
@@ -117,7 +99,7 @@ function assumptionsOf(
       source: 'Lupano 1997 (fine crystals); the clearing temperature: common practice, no source.',
     },
   ];
-  if (taken.startC) {
+  if (!taken.startIsKnown) {
     assumed.push({
       text: `No temperature of loading is on record: the honey starts at ${START_C} °C.`,
       source: COMMON_PRACTICE,
