@@ -2,8 +2,9 @@ import { fork } from 'node:child_process';
 import { once } from 'node:events';
 import { createServer } from 'node:net';
 import path from 'node:path';
-import { readSettings, type Settings } from '../src/platform/settings';
+import { readSettings, type DemoAccounts, type Settings } from '../src/platform/settings';
 import { fail, serve, stopWhenAsked, type Serving } from '../src/serve';
+import { club, demoPassword, emailOf, members } from './club';
 import { startAgain } from './start-again';
 
 /** npm run demo: the service with an invented club in it, in a database of its own. */
@@ -36,7 +37,17 @@ async function demoSettings(): Promise<Settings> {
   });
   let { port } = wanted;
   while (!(await isFree(wanted.host, port))) port += 1;
-  return { ...wanted, port };
+  return { ...wanted, port, demo: demoAccounts() };
+}
+
+/** The door offers them: nobody else's data is behind it. */
+function demoAccounts(): DemoAccounts {
+  const accounts = members.map((member) => ({
+    name: member.name,
+    email: emailOf(member),
+    role: member.role,
+  }));
+  return { clubName: club.name, password: demoPassword, accounts };
 }
 
 /** Lets the player do its part, in a process of its own: the service stays as small as it is in real use. */

@@ -8,6 +8,7 @@ import { CorrectionsModule } from './corrections/corrections.module';
 import { ClubsModule } from './clubs/clubs.module';
 import { FloralSourcesModule } from './floral-sources/floral-sources.module';
 import { HoldsModule } from './holds/holds.module';
+import { InstallationModule } from './installation/installation.module';
 import { InvitationsModule } from './invitations/invitations.module';
 import { MembersModule } from './members/members.module';
 import { LabelsModule } from './labels/labels.module';
@@ -46,6 +47,7 @@ export class AppModule {
         DiscoveryModule,
         PlatformModule.on(databaseUrl, settings),
         HealthModule,
+        InstallationModule,
         PeopleModule,
         TokensModule,
         ClubsModule,

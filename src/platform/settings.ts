@@ -20,6 +20,15 @@ export interface Settings {
   mailFrom: string;
   /** Where browsers reach the service, for addresses on paper; none: where the caller reached it. */
   publicUrl: string | null;
+  /** The invented accounts that the door offers to sign in with. No variable sets it: only the demo's own program does. */
+  demo: DemoAccounts | null;
+}
+
+/** As whom one may look around in the demo. */
+export interface DemoAccounts {
+  clubName: string;
+  password: string;
+  accounts: { name: string; email: string; role: 'member' | 'steward' }[];
 }
 
 /** Settings from environment variables; throws with the variable's name where a value cannot be used. */
@@ -36,6 +45,7 @@ export function readSettings(environment: NodeJS.ProcessEnv): Settings {
     smtpUrl: smtpUrl(environment),
     mailFrom: environment['MAIL_FROM'] || 'The Creaming Room <creaming-room@localhost>',
     publicUrl: address(environment, 'PUBLIC_URL'),
+    demo: null,
   };
 }
 

@@ -43,7 +43,11 @@ export const theme = createTheme({
     // Sticky fingers: nothing to tap is smaller than 44 px.
     Button: {
       defaultProps: { size: 'md' },
-      styles: { root: { minHeight: 44, height: 'auto' }, label: { whiteSpace: 'normal' } },
+      styles: {
+        // A button that leads elsewhere is an anchor: its label would hang at the top.
+        root: { minHeight: 44, height: 'auto', display: 'inline-grid', alignItems: 'center' },
+        label: { whiteSpace: 'normal' },
+      },
     },
     ActionIcon: { defaultProps: { size: 44, variant: 'subtle' } },
     TextInput: { defaultProps: { size: 'md' } },

@@ -13,6 +13,9 @@ export function timeWords(timeZone: string) {
     day: (at: string | Date) => day.format(new Date(at)),
     date: (at: string | Date) => date.format(new Date(at)),
     dayAndTime: (at: string | Date) => `${day.format(new Date(at))}, ${time.format(new Date(at))}`,
+    /** For what is not of this week. */
+    dateAndTime: (at: string | Date) =>
+      `${date.format(new Date(at))}, ${time.format(new Date(at))}`,
     /** The local day as YYYY-MM-DD. */
     isoDay: (at: string | Date) => {
       const found = Object.fromEntries(

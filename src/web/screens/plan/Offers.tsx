@@ -113,7 +113,7 @@ function Offer({
             <span>
               <strong>{words.steps[slot.step]}</strong>
               <span className="soft">
-                {words.at(slot.stationName, text.room.places(slot.places.join(', ')))}
+                {words.at(slot.stationName, text.room.places(slot.places))}
               </span>
             </span>
             <span className="row-end numbers">

@@ -10,27 +10,36 @@ import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
 import { TemperatureField } from '../../ui/TemperatureField';
-import { useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
 import { WhenField } from '../../ui/WhenField';
 import { useStations, type Duty, type Station } from '../club/club-queries';
+import { FreeTimes } from './FreeTimes';
+import { SetRuleAside, type RulesSetAside } from './SetRuleAside';
+import { WaitForm, type PlacesWish } from './WaitForm';
 
 const words = text.room;
 const hourMs = 3_600_000;
 
-/** Books places of one station; when they are taken, offers the times that would do. */
-export function BookForm({ onDone }: { onDone: () => void }) {
+/** What the form begins with, where somebody comes to it from something that needs other places. */
+export interface BookingIdea extends PlacesWish {
+  startsAt: string;
+  endsAt: string;
+  /** For whom; a steward may book for others. */
+  memberId: string;
+  batchId: string | null;
+}
+
+/** Books places of one station; when they are taken, offers the times that would do, and the waiting list. */
+export function BookForm({ idea, onDone }: { idea: BookingIdea | null; onDone: () => void }) {
   const stations = useStations();
   return (
     <Sheet title={words.book}>
       <Loaded query={stations}>
-        {(items) =>
-          items[0] === undefined ? (
-            <Text>{words.none}</Text>
-          ) : (
-            <Form stations={items} first={items[0]} onDone={onDone} />
-          )
-        }
+        {(items) => {
+          const first = items.find(({ id }) => id === idea?.stationId) ?? items[0];
+          if (first === undefined) return <Text>{words.none}</Text>;
+          return <Form stations={items} first={first} idea={idea} onDone={onDone} />;
+        }}
       </Loaded>
     </Sheet>
   );
@@ -40,26 +49,38 @@ function nextHour(hours: number): string {
   return new Date((Math.ceil(Date.now() / hourMs) + hours) * hourMs).toISOString();
 }
 
+/** What waiting helps against. */
+const waitable = new Set([
+  'place-taken',
+  'other-duty',
+  'temperature-clash',
+  'station-closed',
+  'duty-window',
+]);
+
 function Form({
   stations,
   first,
+  idea,
   onDone,
 }: {
   stations: Station[];
   first: Station;
+  idea: BookingIdea | null;
   onDone: () => void;
 }) {
   const { clubId } = useClub();
-  const times = useTimes();
   const { temperatureUnit } = useUnitWords();
   const [station, setStation] = useState(first);
-  const [duty, setDuty] = useState<Duty>(first.duties[0]?.duty ?? 'warm');
+  const [duty, setDuty] = useState<Duty>(idea?.duty ?? first.duties[0]?.duty ?? 'warm');
   const served = station.duties.find((one) => one.duty === duty);
-  const [minC, setMin] = useState<number | null>(served?.minC ?? null);
-  const [maxC, setMax] = useState<number | null>(served?.maxC ?? null);
-  const [startsAt, setStart] = useState(nextHour(0));
-  const [endsAt, setEnd] = useState(nextHour(48));
-  const [places, setPlaces] = useState<number | null>(1);
+  const [minC, setMin] = useState<number | null>(idea?.minC ?? served?.minC ?? null);
+  const [maxC, setMax] = useState<number | null>(idea?.maxC ?? served?.maxC ?? null);
+  const [startsAt, setStart] = useState(idea?.startsAt ?? nextHour(0));
+  const [endsAt, setEnd] = useState(idea?.endsAt ?? nextHour(48));
+  const [places, setPlaces] = useState<number | null>(idea?.places ?? 1);
+  const [isWaiting, setWaiting] = useState(false);
+  const [setAside, setSetAside] = useState<RulesSetAside>({});
   const choose = (next: Station, nextDuty: Duty | undefined) => {
     const band = next.duties.find((one) => one.duty === nextDuty) ?? next.duties[0];
     setStation(next);
@@ -80,7 +101,14 @@ function Form({
       answer(
         api.POST('/api/v1/clubs/{clubId}/bookings', {
           params: { path: { clubId } },
-          body: { ...wish, startsAt, endsAt },
+          body: {
+            ...wish,
+            startsAt,
+            endsAt,
+            ...setAside,
+            ...(idea !== null && { memberId: idea.memberId }),
+            ...(idea?.batchId != null && { batchId: idea.batchId }),
+          },
         }),
       ),
     onSuccess: async () => {
@@ -88,21 +116,17 @@ function Form({
       onDone();
     },
   });
-  const wait = useMutation({
-    mutationFn: () =>
-      answer(
-        api.POST('/api/v1/clubs/{clubId}/waiting-list', {
-          params: { path: { clubId } },
-          body: { ...wish, minutes, notBefore: startsAt, notAfter: endsAt },
-        }),
-      ),
-    onSuccess: readAnew,
-  });
   const submit = (event: SyntheticEvent) => {
     event.preventDefault();
     book.mutate();
   };
-  const freeTimes = freeTimesOf(book.error);
+  const chooseStart = (firstStart: string) => {
+    setStart(firstStart);
+    setEnd(new Date(Date.parse(firstStart) + minutes * 60_000).toISOString());
+    setWaiting(false);
+    book.reset();
+  };
+  const code = book.error instanceof Refused ? book.error.code : '';
   return (
     <form onSubmit={submit}>
       <Stack>
@@ -142,41 +166,26 @@ function Form({
         <WhenField label={words.starts} value={startsAt} onChange={setStart} />
         <WhenField label={words.ends} value={endsAt} onChange={setEnd} />
         {book.isError && <Failure error={book.error} />}
-        {freeTimes.length > 0 && (
-          <>
-            <Text>{words.instead}</Text>
-            <Group>
-              {freeTimes.map(({ firstStart }) => (
-                <Button
-                  key={firstStart}
-                  variant="default"
-                  onClick={() => {
-                    setStart(firstStart);
-                    setEnd(new Date(Date.parse(firstStart) + minutes * 60_000).toISOString());
-                    book.reset();
-                  }}
-                >
-                  {words.startAt(times.dayAndTime(firstStart))}
-                </Button>
-              ))}
-              <Button variant="subtle" loading={wait.isPending} onClick={() => wait.mutate()}>
+        <FreeTimes error={book.error} onChoose={chooseStart} />
+        <SetRuleAside code={code} value={setAside} onChange={setSetAside} />
+        {isWaiting ? (
+          <WaitForm wish={wish} startsAt={startsAt} endsAt={endsAt} onChooseStart={chooseStart} />
+        ) : (
+          <Group>
+            <Button type="submit" loading={book.isPending}>
+              {words.bookIt}
+            </Button>
+            {waitable.has(code) && idea === null && (
+              <Button variant="default" onClick={() => setWaiting(true)}>
                 {words.waitInstead}
               </Button>
-            </Group>
-          </>
+            )}
+            <Button variant="subtle" onClick={onDone}>
+              {text.frame.close}
+            </Button>
+          </Group>
         )}
-        {wait.isError && <Failure error={wait.error} />}
-        {wait.isSuccess && <Text role="status">{words.waiting}</Text>}
-        <Button type="submit" w="fit-content" loading={book.isPending}>
-          {words.bookIt}
-        </Button>
       </Stack>
     </form>
   );
-}
-
-function freeTimesOf(error: unknown): { firstStart: string }[] {
-  if (!(error instanceof Refused)) return [];
-  const { freeTimes } = error.problem;
-  return Array.isArray(freeTimes) ? (freeTimes as { firstStart: string }[]) : [];
 }

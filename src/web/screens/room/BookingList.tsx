@@ -25,7 +25,7 @@ export function BookingList({
                 {booking.stationName}, {words.duties[booking.duty]}
               </strong>
               <span className="soft">
-                {booking.memberName} · {words.places(booking.places.join(', '))}
+                {booking.memberName} · {words.places(booking.places)}
               </span>
             </span>
             <span className="row-end soft numbers">

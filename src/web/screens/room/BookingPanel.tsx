@@ -27,9 +27,9 @@ export function BookingPanel({ booking, onDone }: { booking: Booking; onDone: ()
     onDone();
   };
   const arrive = useMutation({
-    mutationFn: () =>
+    mutationFn: (how: { otherPlaces?: true; placesAreClear?: true }) =>
       answer(
-        api.POST('/api/v1/clubs/{clubId}/bookings/{id}/arrival', { params: { path }, body: {} }),
+        api.POST('/api/v1/clubs/{clubId}/bookings/{id}/arrival', { params: { path }, body: how }),
       ),
     onSuccess: done,
   });
@@ -55,6 +55,9 @@ export function BookingPanel({ booking, onDone }: { booking: Booking; onDone: ()
   });
   const isMine = booking.memberId === memberId || role === 'steward';
   const hasBegun = new Date(booking.startsAt) <= new Date();
+  const { error } = arrive;
+  const notCleared =
+    error instanceof Refused && error.code === 'places-not-cleared' ? error.problem : null;
   const failed = [arrive, release, cancel].find(({ isError }) => isError);
   return (
     <Sheet title={`${booking.stationName}, ${words.duties[booking.duty]}`}>
@@ -66,12 +69,24 @@ export function BookingPanel({ booking, onDone }: { booking: Booking; onDone: ()
         )}
       </Text>
       <Text className="soft">
-        {words.places(booking.places.join(', '))} ·{' '}
+        {words.places(booking.places)} ·{' '}
         {words.band(temperature(booking.minC), temperature(booking.maxC))} ·{' '}
         {words.state[booking.state]}
         {booking.note !== '' && ` · ${booking.note}`}
       </Text>
       {failed !== undefined && <Failure error={failed.error} />}
+      {notCleared !== null && (
+        <Group mt="sm">
+          {notCleared['hasOtherPlacesHere'] === true && (
+            <Button variant="default" onClick={() => arrive.mutate({ otherPlaces: true })}>
+              {words.otherPlaces}
+            </Button>
+          )}
+          <Button variant="default" onClick={() => arrive.mutate({ placesAreClear: true })}>
+            {words.placesAreClear}
+          </Button>
+        </Group>
+      )}
       <Group mt="sm">
         {booking.batchId !== null && (
           <Button component={Link} href={`/batches/${booking.batchId}`} variant="default">
@@ -79,7 +94,7 @@ export function BookingPanel({ booking, onDone }: { booking: Booking; onDone: ()
           </Button>
         )}
         {isMine && hasBegun && booking.arrivedAt === null && (
-          <Button variant="default" onClick={() => arrive.mutate()}>
+          <Button variant="default" onClick={() => arrive.mutate({})}>
             {words.arrived}
           </Button>
         )}

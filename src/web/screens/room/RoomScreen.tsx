@@ -9,25 +9,32 @@ import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 import { useStations } from '../club/club-queries';
-import { BookForm } from './BookForm';
+import { BookForm, type BookingIdea } from './BookForm';
 import { BookingList } from './BookingList';
 import { BookingPanel } from './BookingPanel';
 import { dayStarts } from './days';
+import { KeptForYou } from './KeptForYou';
 import { Legend } from './Legend';
+import { NoShowsSheet } from './NoShowsSheet';
+import { OverstaysSheet } from './OverstaysSheet';
 import { useBookings, useStationRules, type Booking } from './room-queries';
 import { StationDrawing } from './StationDrawing';
+import { WaitingSheet } from './WaitingSheet';
 
 const words = text.room;
 const dayMs = 86_400_000;
+
+type Span = '14' | '7' | '1';
 
 /** Stations, places and time: what is free, what is mine, and everybody else's. */
 export function RoomScreen() {
   const { timeZone } = useClub();
   const times = useTimes();
-  const [span, setSpan] = useState<'14' | '1'>('14');
+  const [span, setSpan] = useState<Span>('14');
   const [at, setAt] = useState(() => new Date());
   const [chosen, setChosen] = useState<Booking | null>(null);
-  const [isBooking, setBooking] = useState(false);
+  /** What the form for bookings begins with; undefined: it is not open. */
+  const [idea, setIdea] = useState<BookingIdea | null | undefined>(undefined);
   const stations = useStations();
   const days = dayStarts(at, Number(span), timeZone);
   const from = days[0] ?? at;
@@ -38,17 +45,26 @@ export function RoomScreen() {
     from,
   );
   const move = (count: number) => setAt(new Date(at.getTime() + count * Number(span) * dayMs));
+  const bookElsewhere = (wanted: BookingIdea) => {
+    setIdea(wanted);
+    window.scrollTo({ top: 0 });
+  };
   return (
     <Screen title={words.title}>
+      <KeptForYou />
       <Group className="no-print">
         <Button component={Link} href="/room/plan">
           {words.plan}
         </Button>
-        <Button variant="default" onClick={() => setBooking(!isBooking)}>
+        <Button variant="default" onClick={() => setIdea(idea === undefined ? null : undefined)}>
           {words.book}
         </Button>
       </Group>
-      {isBooking && <BookForm onDone={() => setBooking(false)} />}
+      {idea !== undefined && (
+        <BookForm key={idea?.startsAt ?? ''} idea={idea} onDone={() => setIdea(undefined)} />
+      )}
+      <OverstaysSheet onBookElsewhere={bookElsewhere} />
+      <NoShowsSheet />
       <Group className="no-print">
         <SegmentedControl
           aria-label={words.span}
@@ -56,6 +72,7 @@ export function RoomScreen() {
           onChange={setSpan}
           data={[
             { value: '14', label: words.twoWeeks },
+            { value: '7', label: words.oneWeek },
             { value: '1', label: words.oneDay },
           ]}
         />
@@ -68,11 +85,11 @@ export function RoomScreen() {
         <Button variant="default" onClick={() => move(1)}>
           {words.later}
         </Button>
-        <span className="soft">
-          {times.day(from)}
-          {span === '14' && ` – ${times.day(new Date(to.getTime() - 1))}`}
-        </span>
       </Group>
+      <p className="soft plain">
+        {times.date(from)}
+        {span !== '1' && ` – ${times.date(new Date(to.getTime() - 1))}`}
+      </p>
       {chosen !== null && (
         <BookingPanel key={chosen.id} booking={chosen} onDone={() => setChosen(null)} />
       )}
@@ -100,6 +117,7 @@ export function RoomScreen() {
                     />
                   ))}
                   <Legend />
+                  <WaitingSheet />
                   <details className="sheet">
                     <summary>{words.list}</summary>
                     <BookingList bookings={booked} onChoose={setChosen} />
@@ -111,7 +129,9 @@ export function RoomScreen() {
         }
       </Loaded>
       <Sheet>
-        <Link href="/club/stations">{text.club.parts.stations}</Link>
+        <Link href="/club/stations" className="no-print">
+          {text.club.parts.stations}
+        </Link>
       </Sheet>
     </Screen>
   );

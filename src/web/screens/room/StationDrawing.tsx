@@ -156,7 +156,44 @@ export function StationDrawing({
           <NowLine x={x} height={height} from={from} to={to} />
         </svg>
       </div>
+      <Rules windows={windows} closures={closures} from={from} to={to} />
     </Sheet>
+  );
+}
+
+/** What bars and grey mean, in words. */
+function Rules({
+  windows,
+  closures,
+  from,
+  to,
+}: {
+  windows: DutyWindow[];
+  closures: Closure[];
+  from: number;
+  to: number;
+}) {
+  const times = useTimes();
+  const isSeen = ({ startsAt, endsAt }: { startsAt: string; endsAt: string }) =>
+    Date.parse(startsAt) < to && Date.parse(endsAt) > from;
+  return (
+    <ul className="plain-list soft">
+      {windows.filter(isSeen).map(({ id, duty, startsAt, endsAt, note }) => (
+        <li key={id}>
+          {words.windowWords(
+            words.duties[duty],
+            times.dateAndTime(startsAt),
+            times.dateAndTime(endsAt),
+            note,
+          )}
+        </li>
+      ))}
+      {closures.filter(isSeen).map(({ id, startsAt, endsAt, reason }) => (
+        <li key={id}>
+          {words.closedWords(times.dayAndTime(startsAt), times.dayAndTime(endsAt), reason)}
+        </li>
+      ))}
+    </ul>
   );
 }
 

@@ -1,0 +1,37 @@
+import { Button, Group, Text } from '@mantine/core';
+import { Refused } from '../../api/client';
+import { text } from '../../text';
+import { useTimes } from '../../ui/times';
+
+const words = text.room;
+
+/** Starts that would do, as a refused booking or wish names them; each can be chosen. */
+export function FreeTimes({
+  error,
+  onChoose,
+}: {
+  error: unknown;
+  onChoose: (startsAt: string) => void;
+}) {
+  const times = useTimes();
+  const freeTimes = freeTimesOf(error);
+  if (freeTimes.length === 0) return null;
+  return (
+    <>
+      <Text>{words.instead}</Text>
+      <Group>
+        {freeTimes.map(({ firstStart }) => (
+          <Button key={firstStart} variant="default" onClick={() => onChoose(firstStart)}>
+            {words.startAt(times.dayAndTime(firstStart))}
+          </Button>
+        ))}
+      </Group>
+    </>
+  );
+}
+
+function freeTimesOf(error: unknown): { firstStart: string }[] {
+  if (!(error instanceof Refused)) return [];
+  const { freeTimes } = error.problem;
+  return Array.isArray(freeTimes) ? (freeTimes as { firstStart: string }[]) : [];
+}
