@@ -8,10 +8,12 @@ import { QueryClientProvider } from '@tanstack/react-query';
 import { createRoot } from 'react-dom/client';
 import { queries } from './api/queries';
 import { App } from './frame/App';
+import { keepFocus } from './ui/keep-focus';
 import { theme } from './theme';
 
 const page = document.getElementById('page');
 if (page === null) throw new Error('index.html has no #page.');
+keepFocus();
 createRoot(page).render(
   <MantineProvider theme={theme} defaultColorScheme="auto">
     <QueryClientProvider client={queries}>

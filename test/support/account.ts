@@ -27,3 +27,16 @@ export async function anAccount(service: Service): Promise<Account> {
 export async function aBrowserOf(service: Service, personId: string): Promise<Browser> {
   return new Browser(service, await aSessionCookieOf(service, personId));
 }
+
+/** Gives a password to somebody who has none, to sign in with at the page. */
+export async function withAPassword(
+  service: Service,
+  personId: string,
+): Promise<{ email: string; password: string }> {
+  const password = 'seven slow bees hum along';
+  const { email } = await service.prisma.person.update({
+    where: { id: personId },
+    data: { passwordHash: await hashPassword(password) },
+  });
+  return { email, password };
+}

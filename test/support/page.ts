@@ -27,6 +27,8 @@ export function useBrowser(): { open: (options?: Options) => Promise<Visitor> } 
   beforeAll(async () => {
     browser = await chromium.launch({ executablePath: program, args: quiet });
   });
+  // Before the service of the file stops: it waits for whoever still asks something.
+  afterEach(() => Promise.all(browser.contexts().map((context) => context.close())));
   afterAll(() => browser.close());
   return { open: (options) => visit(browser, options) };
 }
