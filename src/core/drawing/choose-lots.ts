@@ -13,6 +13,9 @@ export type ChosenLots = {
   readonly edges: readonly DrawnEdge[];
   /** Lots that are not drawn: the farthest, and of those equally far the smallest shares. */
   readonly leftOut: number;
+  /** Of all, drawn or not. */
+  readonly ancestors: number;
+  readonly descendants: number;
 };
 
 /** What of a lineage is drawn, and how closely. Every lot that is drawn is joined to the lot asked about by lots that are drawn. */
@@ -27,5 +30,7 @@ export function chooseLots(lots: readonly DrawnLot[], edges: readonly DrawnEdge[
     lots: chosen,
     edges: edges.filter(({ parentId, childId }) => ids.has(parentId) && ids.has(childId)),
     leftOut: lots.length - chosen.length,
+    ancestors: lots.filter(({ relation }) => relation === 'ancestor').length,
+    descendants: lots.filter(({ relation }) => relation === 'descendant').length,
   };
 }
