@@ -1,5 +1,6 @@
 import type { LotHistory } from '../core/epcis/lot-history';
 import { Prisma } from '../platform/prisma-client/client';
+import { loggedRows } from './logged-rows';
 
 type Told<T> = T extends Date
   ? string
@@ -29,7 +30,12 @@ export function historyRow(clubId: string, lotId: string): Prisma.Sql {
       coalesce((select json_agg(json_build_object('id', l.id, 'code', l.code, 'kind', l.kind, 'name', l.name,
         'initialMassG', l.initial_mass_g, 'batchId', l.batch_id, 'origin', l.origin,
         'extractedOn', to_char(l.extracted_on, 'YYYY-MM-DD'), 'recordedAt', l.created_at,
-        'firstLeftAt', (select min(v.at) from lot_movement v where v.club_id = l.club_id and v.lot_id = l.id),
+        'firstUsedAt', least(
+          (select min(v.at) from lot_movement v where v.club_id = l.club_id and v.lot_id = l.id),
+          (select min(s.at) from lot_input i
+            join lot made on made.club_id = i.club_id and made.id = i.child_id
+            join batch_step s on s.club_id = made.club_id and s.batch_id = made.batch_id and s.kind = 'loaded'
+            where l.kind = 'honey' and i.club_id = l.club_id and i.parent_id = l.id)),
         'floralShares', coalesce((
           select json_agg(json_build_object('name', f.name, 'percent', s.centi_percent / 100.0) order by s.centi_percent desc, f.name)
           from lot_floral_share s join floral_source f on f.club_id = s.club_id and f.id = s.floral_source_id
@@ -59,6 +65,7 @@ export function historyRow(clubId: string, lotId: string): Prisma.Sql {
       coalesce((select json_agg(json_build_object('batchId', s.batch_id, 'at', s.at, 'deciC', s.temperature_deci_c) order by s.kind)
         from batches b join batch_step s on s.club_id = c.id and s.batch_id = b.id
         where s.temperature_deci_c is not null and s.kind <= 'seeded'), '[]') as temperatures,
+      coalesce((${loggedRows(clubId)}), '[]') as logged,
       coalesce((select json_agg(json_build_object('batchId', p.batch_id, 'netMassG', p.net_mass_g, 'count', p.count)
         order by p.batch_id, p.net_mass_g desc)
         from batches b join batch_pots p on p.club_id = c.id and p.batch_id = b.id), '[]') as pots
@@ -76,7 +83,7 @@ export function toHistory(row: HistoryRow): LotHistory {
     lots: row.lots.map((lot) => ({
       ...lot,
       recordedAt: new Date(lot.recordedAt),
-      firstLeftAt: lot.firstLeftAt === null ? null : new Date(lot.firstLeftAt),
+      firstUsedAt: lot.firstUsedAt === null ? null : new Date(lot.firstUsedAt),
     })),
     inputs: row.inputs.map(dated),
     movements: row.movements.map((movement) => ({
@@ -84,5 +91,11 @@ export function toHistory(row: HistoryRow): LotHistory {
       recordedAt: new Date(movement.recordedAt),
     })),
     temperatures: row.temperatures.map(dated),
+    logged: row.logged.map((logged) => ({
+      ...dated(logged),
+      firstAt: new Date(logged.firstAt),
+      lastAt: new Date(logged.lastAt),
+      recordedAt: new Date(logged.recordedAt),
+    })),
   };
 }

@@ -1,17 +1,25 @@
-import { Injectable } from '@nestjs/common';
-import { MOST_LOTS_DRAWN, nearestLots } from '../core/drawing/choose-lots';
-import { drawLineage } from '../core/drawing/draw-lineage';
+import { Injectable, type OnApplicationShutdown } from '@nestjs/common';
+import { chooseLots, MOST_LOTS_DRAWN, nearestLots } from '../core/drawing/choose-lots';
 import { LineageService } from '../lots/lineage.service';
 import type { ClubCaller } from '../platform/caller';
+import { ComputingThread } from '../platform/computing-thread';
 import { toCsv } from '../platform/csv';
 import { Database } from '../platform/database';
 import { Prisma } from '../platform/prisma-client/client';
 import { drawnLineage } from './drawn-lineage';
+import type { DrawingTask } from './drawing.worker';
 import { toNearLineage, type LotNow, type NearLineageResponse } from './near-lineage.responses';
 
 /** Lineages to look at: near a lot, to walk from lot to lot; on paper, as a drawing and as a table for whoever cannot see it. */
 @Injectable()
-export class TracesService {
+export class TracesService implements OnApplicationShutdown {
+  // Where hundreds of lots and lines find room takes seconds.
+  private readonly thread = new ComputingThread<DrawingTask, string>(
+    'traces/drawing.worker.js',
+    'draw',
+    'That lineage is too much to draw: the table (lineage.csv) has all of it.',
+  );
+
   constructor(
     private readonly lineage: LineageService,
     private readonly database: Database,
@@ -30,9 +38,14 @@ export class TracesService {
     return toNearLineage(whole.lotId, nearest, now);
   }
 
+  async onApplicationShutdown(): Promise<void> {
+    await this.thread.end();
+  }
+
   async drawing(caller: ClubCaller, lotId: string): Promise<string> {
     const { lots, edges } = drawnLineage(await this.lineage.whole(caller, lotId));
-    return drawLineage(lots, edges, ({ id }) => `/api/v1/clubs/${caller.clubId}/lots/${id}`);
+    const lotsPath = `/api/v1/clubs/${caller.clubId}/lots`;
+    return this.thread.run({ chosen: chooseLots(lots, edges), lotsPath });
   }
 
   async table(caller: ClubCaller, lotId: string): Promise<string> {

@@ -289,7 +289,7 @@ describe('what was handed over', () => {
     expect(await lotOf(ada, club, wrongId)).toMatchObject({ remainingMassKg: 5, lentMassKg: 0 });
     expect(await lotOf(ada, club, rightId)).toMatchObject({ remainingMassKg: 4, lentMassKg: 1 });
     const { body: up } = await ben.get(`${path}/lots/${lotId}/ancestors`).expect(200);
-    expect(up.items).toMatchObject([{ lotId: rightId, shareFraction: '1' }]);
+    expect(up.items).toMatchObject([{ lotId: rightId, shareFraction: '1/1' }]);
     const { body: moved } = await ada.get(`${path}/lots/${wrongId}/withdrawals`).expect(200);
     expect(moved.items).toMatchObject([
       { kind: 'lent', massKg: 1, correctionId: null },

@@ -3,6 +3,7 @@ import Ajv from 'ajv';
 import addFormats from 'ajv-formats';
 import { nameUuid } from '../../src/traces/name-uuid';
 import { aLot, aPlannedBatch, aSource, minutesAgo } from '../support/lots';
+import { aCabinet } from '../support/room';
 import { useService } from '../support/service';
 import { aClub, type Actor } from '../support/world';
 
@@ -191,6 +192,132 @@ test('each event tells what the club’s clocks showed then, summer time include
   ]);
 });
 
+/** A batch with a probe in its honey throughout, and another in the cabinet that it was warmed in; found set a minute ago. */
+async function aLoggedStory() {
+  const club = await aClub(service);
+  const { ada, steward, path } = club;
+  const source = await aSource(service, club.clubId, 'Lime');
+  const stationId = await aCabinet(club);
+  const batch = await aPlannedBatch(ada, club, source, 18);
+  const aProbe = async (place: object) => {
+    const named = { name: `Probe in ${Object.keys(place).join()}`, placedAt: minutesAgo(400) };
+    const { body } = await ada.post(`${path}/probes`, { ...named, ...place }).expect(201);
+    return String(body.id);
+  };
+  const inHoney = await aProbe({ batchId: batch.batchId });
+  const inCabinet = await aProbe({ stationId });
+  const warm = {
+    stationId,
+    duty: 'warm',
+    minC: 40,
+    maxC: 44,
+    places: 1,
+    batchId: batch.batchId,
+    memberId: ada.memberId,
+  };
+  const minute = (minutes: number) => `${minutesAgo(minutes).slice(0, 16)}:00Z`;
+  const booked = { ...warm, startsAt: minute(300), endsAt: minute(250) };
+  await steward.post(`${path}/bookings`, booked).expect(201);
+  const read = (probeId: string, pairs: [minutes: number, temperatureC: number][]) =>
+    ada
+      .post(`${path}/probes/${probeId}/readings`, {
+        readings: pairs.map(([minutes, temperatureC]) => ({
+          at: minutesAgo(minutes),
+          temperatureC,
+        })),
+      })
+      .expect(200);
+  const seed = [{ lotId: batch.seedId, massKg: 2 }];
+  for (const step of [
+    { kind: 'loaded', at: minutesAgo(300) },
+    { kind: 'cleared', at: minutesAgo(240) },
+    { kind: 'seeded', at: minutesAgo(200), seed },
+    { kind: 'potted', at: minutesAgo(180), pots: [{ netMassKg: 0.5, count: 30 }] },
+  ]) {
+    await ada.post(`${batch.path}/steps`, step).expect(201);
+  }
+  await ada.post(`${batch.path}/setting-checks`, { at: minutesAgo(1), state: 'set' }).expect(201);
+  // Before it was loaded, while it was warmed, in between, and while it set.
+  await read(inHoney, [
+    [310, 9],
+    [290, 20],
+    [244, 41.5],
+    [220, 35],
+    [170, 14],
+    [30, 12.4],
+  ]);
+  // Before, while, and after it stood in the cabinet, where it has no place while it sets.
+  await read(inCabinet, [
+    [305, 18],
+    [280, 43.2],
+    [252, 44.1],
+    [235, 30],
+    [100, 12],
+  ]);
+  const { body } = await ada.get(batch.path).expect(200);
+  const lot = `${path}/lots/${String(body.creamed.lotId)}`;
+  return { ...club, batch, inHoney, inCabinet, lot, read };
+}
+
+const sensed = ({ epcisBody }: { epcisBody: { eventList: Event[] } }) =>
+  epcisBody.eventList.filter(({ bizStep }) => bizStep === 'sensor_reporting');
+
+test('what probes read while a batch was warmed and while it set is told, each in its place and time', async () => {
+  const { ada, batch, inHoney, inCabinet, lot } = await aLoggedStory();
+  const document = await documentOf(ada, lot);
+  const [warming, setting, ...more] = sensed(document);
+
+  expect(more).toEqual([]);
+  expect(warming).toMatchObject({
+    type: 'ObjectEvent',
+    action: 'OBSERVE',
+    'room:stretch': 'warming',
+    quantityList: [{ epcClass: `urn:uuid:${batch.honeyId}`, quantity: 18, uom: 'KGM' }],
+    bizTransactionList: [{ type: 'prodorder', bizTransaction: `urn:uuid:${batch.batchId}` }],
+    sensorElementList: [
+      {
+        sensorMetadata: { deviceID: `urn:uuid:${inHoney}`, 'room:probeIn': 'honey' },
+        sensorReport: [
+          { type: 'Temperature', minValue: 20, maxValue: 41.5, meanValue: 30.75, uom: 'CEL' },
+        ],
+      },
+      {
+        sensorMetadata: { deviceID: `urn:uuid:${inCabinet}`, 'room:probeIn': 'station' },
+        sensorReport: [{ minValue: 43.2, maxValue: 44.1, uom: 'CEL' }],
+      },
+    ],
+  });
+  expect(setting).toMatchObject({
+    'room:stretch': 'setting',
+    quantityList: [{ quantity: 15 }],
+    sensorElementList: [
+      {
+        sensorMetadata: { 'room:readings': 2 },
+        sensorReport: [{ minValue: 12.4, maxValue: 14, meanValue: 13.2 }],
+      },
+    ],
+  });
+  const steps = document.epcisBody.eventList.map(({ bizStep }) => bizStep);
+  expect(steps.indexOf('sensor_reporting')).toBeGreaterThan(steps.indexOf('commissioning'));
+  expect(steps.lastIndexOf('sensor_reporting')).toBeGreaterThan(steps.indexOf('packing'));
+});
+
+test('readings that come later make another event, and leave the others as they are', async () => {
+  const { ada, lot, inHoney, read } = await aLoggedStory();
+  const before = await documentOf(ada, lot);
+  expect(await documentOf(ada, lot)).toEqual(before);
+  await read(inHoney, [[100, 13]]);
+  const after = await documentOf(ada, lot);
+
+  const [warming, setting] = sensed(after);
+  expect(warming).toEqual(sensed(before)[0]);
+  expect(setting!.eventID).not.toBe(sensed(before)[1]!.eventID);
+  expect(setting).toMatchObject({
+    sensorElementList: [{ sensorMetadata: { 'room:readings': 3 } }],
+  });
+  expect(after.creationDate > before.creationDate).toBe(true);
+});
+
 // RFC 9562, appendix A.4: version 5 of www.example.com in the namespace of domain names.
 test('a name has the UUID that the standard gives it', () => {
   expect(nameUuid('6ba7b810-9dad-11d1-80b4-00c04fd430c8', 'www.example.com')).toBe(
@@ -204,14 +331,16 @@ const testSchema = schemaFile === undefined ? test.skip : test;
 
 testSchema('the document is valid by the schema of the standard (needs EPCIS_SCHEMA)', async () => {
   const { ben, ada, path, nextSeed, adasSeed } = await aStory();
+  const logged = await aLoggedStory();
   const ajv = new Ajv({ strict: false, allErrors: true });
   addFormats(ajv);
   const validate = ajv.compile(JSON.parse(readFileSync(schemaFile!, 'utf8')) as object);
   for (const [actor, lot] of [
-    [ben, nextSeed],
-    [ada, adasSeed],
+    [ben, `${path}/lots/${nextSeed}`],
+    [ada, `${path}/lots/${adasSeed}`],
+    [logged.ada, logged.lot],
   ] as const) {
-    const document = await documentOf(actor, `${path}/lots/${lot}`);
+    const document = await documentOf(actor, lot);
     validate(document);
     expect(validate.errors ?? []).toEqual([]);
     const [event] = document.epcisBody.eventList;

@@ -1,4 +1,5 @@
 import { parse } from 'csv-parse/sync';
+import { ComputingThread } from '../../src/platform/computing-thread';
 import { aLot, aSeededBatch, aSource, minutesAgo } from '../support/lots';
 import { aSeedLine } from '../support/seed-line';
 import { useService } from '../support/service';
@@ -17,6 +18,21 @@ async function svgAt(actor: ClubWorld['ada'], path: string): Promise<string> {
   const { body, headers } = await actor.get(path).expect(200);
   expect(headers['content-type']).toBe('image/svg+xml');
   return (body as Buffer).toString('utf8');
+}
+
+/** Resolves as soon as something is handed to a thread. */
+function beginOfComputing(): Promise<void> {
+  // eslint-disable-next-line @typescript-eslint/unbound-method -- called with its own `this` below
+  const { run } = ComputingThread.prototype;
+  return new Promise((resolve) => {
+    jest.spyOn(ComputingThread.prototype, 'run').mockImplementationOnce(function (
+      this: ComputingThread<unknown, unknown>,
+      task: unknown,
+    ) {
+      resolve();
+      return run.call(this, task);
+    });
+  });
 }
 
 test('a lineage is drawn: the batch’s lots, what went where, and a way to each', async () => {
@@ -78,10 +94,22 @@ test('the table tells the same as the ancestors and descendants do', async () =>
   ]);
 });
 
-test('300 lots are drawn in a moment', async () => {
+test('300 lots are drawn, and others are answered meanwhile', async () => {
   const { ada, lots, sourceId, clubId } = await aWorld();
   const { lastSeedId } = await aSeedLine(service, clubId, ada.memberId, sourceId, 100);
-  const svg = await svgAt(ada, `${lots}/${lastSeedId}/lineage.svg`);
+  const answered: string[] = [];
+  const begun = beginOfComputing();
+  const drawing = svgAt(ada, `${lots}/${lastSeedId}/lineage.svg`).finally(() =>
+    answered.push('drawing'),
+  );
+
+  await begun;
+  await ada.get(`${lots}/${lastSeedId}`).expect(200);
+  answered.push('lot');
+  const svg = await drawing;
+
+  // Were the drawing to hold this thread, the lot would be answered after it.
+  expect(answered).toEqual(['lot', 'drawing']);
   expect(svg.match(/<a href/g)).toHaveLength(300);
   expect(svg).toContain('The 1 farthest are not drawn');
 });

@@ -12,6 +12,9 @@ export type NearestLots = {
   readonly edges: readonly DrawnEdge[];
   /** Lots that are not drawn: the farthest, and of those equally far the smallest shares. */
   readonly leftOut: number;
+  /** Of all, drawn or not. */
+  readonly ancestors: number;
+  readonly descendants: number;
 };
 
 export type ChosenLots = NearestLots & { readonly detail: Detail };
@@ -37,5 +40,7 @@ export function nearestLots(
     lots: chosen,
     edges: edges.filter(({ parentId, childId }) => ids.has(parentId) && ids.has(childId)),
     leftOut: lots.length - chosen.length,
+    ancestors: lots.filter(({ relation }) => relation === 'ancestor').length,
+    descendants: lots.filter(({ relation }) => relation === 'descendant').length,
   };
 }

@@ -1,5 +1,5 @@
 import { writtenLotCode } from '../marks/lot-code';
-import { chooseLots } from './choose-lots';
+import { chooseLots, type ChosenLots } from './choose-lots';
 import { drawEdge, drawEdgeLabel } from './draw-edge';
 import { drawLot } from './draw-lot';
 import type { DrawnEdge, DrawnLot } from './drawn-lot';
@@ -22,17 +22,21 @@ export function drawLineage(
   edges: readonly DrawnEdge[],
   addressOf: (lot: DrawnLot) => string,
 ): string {
-  const asked = lots.find(({ relation }) => relation === 'asked');
+  return drawChosen(chooseLots(lots, edges), addressOf);
+}
+
+/** The same of what was chosen to be drawn: that alone takes long. */
+export function drawChosen(chosen: ChosenLots, addressOf: (lot: DrawnLot) => string): string {
+  const asked = chosen.lots.find(({ relation }) => relation === 'asked');
   if (asked === undefined) throw new RangeError('lots must hold the lot asked about');
-  const chosen = chooseLots(lots, edges);
   const placed = placeLots(chosen);
   const width = Math.ceil(Math.max(placed.width + 2 * MARGIN, LEAST_WIDTH));
   const height = Math.ceil(LEGEND_HEIGHT + placed.height + 3 * MARGIN);
   const left = Math.round((width - placed.width) / 2);
 
   const title = `Lineage of ${writtenLotCode(asked.code)}, ${shortened(asked.name, 48)}`;
-  const description = describe(lots, chosen.leftOut);
-  const named = new Map(lots.map((lot) => [lot.id, lot]));
+  const description = describe(chosen);
+  const named = new Map(chosen.lots.map((lot) => [lot.id, lot]));
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" width="${width}" height="${height}" viewBox="0 0 ${width} ${height}" ` +
       `role="graphics-document" aria-labelledby="lineage-title lineage-desc" font-family="system-ui, sans-serif">`,
@@ -47,10 +51,7 @@ export function drawLineage(
   ].join('\n');
 }
 
-function describe(lots: readonly DrawnLot[], leftOut: number): string {
-  const count = (relation: DrawnLot['relation']) =>
-    lots.filter((lot) => lot.relation === relation).length;
-  const [within, into] = [count('ancestor'), count('descendant')];
+function describe({ ancestors: within, descendants: into, leftOut }: ChosenLots): string {
   const one =
     within === 0 ? 'It was brought in: no other lot is in it' : `${lotsInWords(within)} in it`;
   const other =

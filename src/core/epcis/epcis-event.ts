@@ -25,6 +25,8 @@ export type EpcisEvent = {
   readonly ilmd?: Readonly<Record<string, unknown>>;
   /** What went in and did not come out. */
   readonly 'room:lossKg'?: number;
+  /** Of what the temperatures tell. */
+  readonly 'room:stretch'?: 'warming' | 'setting';
   readonly 'room:pots'?: readonly { readonly netMassKg: number; readonly count: number }[];
 };
 

@@ -1,13 +1,11 @@
 import { quantityOf, urnOf, type EpcisEvent } from './epcis-event';
+import { when, type EventIdOf } from './event-when';
+import { loggedEvents } from './logged-events';
 import type { HistoryInput, HistoryLot, HistoryMovement, LotHistory } from './lot-history';
-import { zoneOffset } from './zone-offset';
-
-/** The id of the event of that name in the club: always the same for one name. */
-export type EventIdOf = (name: string) => string;
 
 /**
  * The events of a lot's history, the earliest first: how each lot came in or was made, of how much of which others and with what loss;
- * what was lent to whom; what was potted, used up and lost. What went from an ancestor into a lot that is not in this history is told
+ * what was lent to whom; what was potted, used up and lost; what probes read. What went from an ancestor into a lot that is not in this history is told
  * in that lot's.
  */
 export function historyEvents(history: LotHistory, eventIdOf: EventIdOf): EpcisEvent[] {
@@ -24,6 +22,7 @@ export function historyEvents(history: LotHistory, eventIdOf: EventIdOf): EpcisE
     }),
     ...history.lots.flatMap((lot) => lent(history, lot, inputs.get(lot.id) ?? [], eventIdOf)),
     ...history.movements.map((movement) => moved(history, movement, eventIdOf)),
+    ...loggedEvents(history, eventIdOf),
   ];
   // Sorting keeps the order of what happened at the same time: lots are made before they are lent and leave.
   return events.sort((a, b) =>
@@ -33,8 +32,8 @@ export function historyEvents(history: LotHistory, eventIdOf: EventIdOf): EpcisE
 
 /** The day on which a lot came in is not on record: it was no later than its record, and no later than its first use. */
 function broughtIn(history: LotHistory, lot: HistoryLot, eventIdOf: EventIdOf): EpcisEvent {
-  const { recordedAt, firstLeftAt } = lot;
-  const at = firstLeftAt !== null && firstLeftAt < recordedAt ? firstLeftAt : recordedAt;
+  const { recordedAt, firstUsedAt } = lot;
+  const at = firstUsedAt !== null && firstUsedAt < recordedAt ? firstUsedAt : recordedAt;
   return {
     type: 'ObjectEvent',
     ...when(history, at, lot.recordedAt, eventIdOf(`brought in ${lot.id}`)),
@@ -137,15 +136,6 @@ function moved(
     bizLocation: { id: urnOf(history.clubId) },
     quantityList: [quantityOf(lotId, massG)],
     ...(kind === 'potted' && pottedG === massG && { 'room:pots': pots }),
-  };
-}
-
-function when(history: LotHistory, at: Date, recordedAt: Date, eventId: string) {
-  return {
-    eventID: urnOf(eventId),
-    eventTime: at.toISOString(),
-    eventTimeZoneOffset: zoneOffset(history.timeZone, at),
-    recordTime: recordedAt.toISOString(),
   };
 }
 

@@ -11,6 +11,7 @@ export type LotHistory = {
   readonly movements: readonly HistoryMovement[];
   readonly loans: readonly HistoryLoan[];
   readonly temperatures: readonly HistoryTemperature[];
+  readonly logged: readonly HistoryLogged[];
   readonly pots: readonly HistoryPots[];
 };
 
@@ -25,8 +26,8 @@ export type HistoryLot = {
   readonly origin: string;
   readonly extractedOn: string | null;
   readonly recordedAt: Date;
-  /** When something first left it; null: nothing did. */
-  readonly firstLeftAt: Date | null;
+  /** When it was first loaded to be warmed, or something left it; null: neither happened. */
+  readonly firstUsedAt: Date | null;
   readonly floralShares: readonly { readonly name: string; readonly percent: number }[];
   readonly originShares: readonly { readonly countryCode: string; readonly percent: number }[];
 };
@@ -60,6 +61,26 @@ export type HistoryTemperature = {
   readonly batchId: string;
   readonly at: Date;
   readonly deciC: number;
+};
+
+/** What one probe read while a batch was warmed until it was clear, or stood until it had set. */
+export type HistoryLogged = {
+  readonly batchId: string;
+  readonly stretch: 'warming' | 'setting';
+  readonly probeId: string;
+  /** In the batch's honey, or in the station where it stood. */
+  readonly probeIn: 'honey' | 'station';
+  /** When the stretch was over. */
+  readonly at: Date;
+  readonly firstAt: Date;
+  readonly lastAt: Date;
+  readonly minDeciC: number;
+  readonly maxDeciC: number;
+  /** Of the means of the hours in which something was read, so that no hour counts for more because it was read more often. */
+  readonly meanDeciC: number;
+  readonly readings: number;
+  /** The last of the readings, or of the steps that began and ended the stretch. */
+  readonly recordedAt: Date;
 };
 
 export type HistoryPots = {

@@ -18,14 +18,14 @@ function aLot(id: string, change: Partial<HistoryLot> = {}): HistoryLot {
     origin: 'Mill',
     extractedOn: null,
     recordedAt: at(20),
-    firstLeftAt: null,
+    firstUsedAt: null,
     floralShares: [],
     originShares: [],
     ...change,
   };
 }
 
-const nothing = { movements: [], loans: [], temperatures: [], pots: [] };
+const nothing = { movements: [], loans: [], temperatures: [], logged: [], pots: [] };
 
 function aHistory(change: Partial<LotHistory>): LotHistory {
   return {
@@ -71,8 +71,8 @@ test('whatever was made of whatever, what went in comes out or is told to be los
 });
 
 test('a lot that was recorded after it was used came in no later than its first use', () => {
-  const eventsOf = (firstLeftAt: Date | null) =>
-    historyEvents(aHistory({ lots: [aLot('h', { firstLeftAt })] }), (name) => name);
+  const eventsOf = (firstUsedAt: Date | null) =>
+    historyEvents(aHistory({ lots: [aLot('h', { firstUsedAt })] }), (name) => name);
   expect(eventsOf(at(9))[0]).toMatchObject({
     eventTime: at(9).toISOString(),
     recordTime: at(20).toISOString(),
@@ -85,7 +85,7 @@ test('events stand in the order of their times, and a lot is there before it is 
   const history = aHistory({
     lots: [
       aLot('b', { kind: 'seed', initialMassG: 1_000 }),
-      aLot('s', { kind: 'seed', firstLeftAt: at(9) }),
+      aLot('s', { kind: 'seed', firstUsedAt: at(9) }),
     ],
     inputs: [{ childId: 'b', parentId: 's', massG: 1_000, at: at(9) }],
     loans: [{ id: 'loan', toLotId: 'b', lenderId: 'ada', borrowerId: 'ben' }],
@@ -115,7 +115,7 @@ test('an event never has the id of another', () => {
 
 test('a document is as old as the latest record in it', () => {
   const events = historyEvents(
-    aHistory({ lots: [aLot('h'), aLot('i', { recordedAt: at(22), firstLeftAt: at(1) })] }),
+    aHistory({ lots: [aLot('h'), aLot('i', { recordedAt: at(22), firstUsedAt: at(1) })] }),
     (name) => name,
   );
   expect(epcisDocument(events, 'urn:uuid:x', 'https://a/#').creationDate).toBe(
