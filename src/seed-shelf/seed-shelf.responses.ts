@@ -90,6 +90,9 @@ export class ShelfSeedResponse {
   @Id()
   lotId!: string;
 
+  @Text({ max: 7 })
+  code!: string;
+
   @Text({ max: 120 })
   name!: string;
 
@@ -151,6 +154,7 @@ export function toShelfSeed(
 ): Pick<ShelfSeedResponse, keyof ShelfSeedResponse> {
   return {
     lotId: lot.id,
+    code: lot.code,
     name: lot.name,
     holder: { id: lot.holderId, name: lot.holderName },
     remainingMassKg: kgOf(lot.remainingMassG),

@@ -8,6 +8,7 @@ import type { Grain } from '../platform/prisma-client/enums';
 /** Seed of which something is left, as the shelf shows it. Times are epoch milliseconds. */
 export interface ShelfLot {
   id: string;
+  code: string;
   name: string;
   holderId: string;
   holderName: string;
@@ -93,7 +94,7 @@ export function shelfRow(
       join lot c on c.club_id = i.club_id and c.id = i.child_id and c.kind = 'creamed' and c.batch_id is not null
     )
     select
-      coalesce((select json_agg(json_build_object('id', l.id, 'name', l.name, 'holderId', l.holder_id, 'holderName', p.name,
+      coalesce((select json_agg(json_build_object('id', l.id, 'code', l.code, 'name', l.name, 'holderId', l.holder_id, 'holderName', p.name,
           'remainingMassG', l.remaining_mass_g, 'grain', l.grain, 'onHold', ${onHold},
           'reservedMassG', (select coalesce(sum(r.mass_g), 0) from batch_seed r
             where r.club_id = l.club_id and r.lot_id = l.id and r.active),

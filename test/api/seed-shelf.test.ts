@@ -87,6 +87,7 @@ test('the shelf shows all seed of which something is left: whose, how much is fr
   expect(others).toEqual([]);
   expect(own).toMatchObject({
     lotId: seed,
+    code: (await club.ada.get(`${club.path}/lots/${seed}`)).body.code,
     holder: { id: club.ada.memberId },
     remainingMassKg: 3.5,
     reservedMassKg: 1,

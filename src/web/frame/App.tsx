@@ -22,6 +22,10 @@ const SettingTimes = later(
 );
 const ClubScreen = later(() => import('../screens/club/ClubScreen'), 'ClubScreen');
 const Lots = later(() => import('../screens/lots/Lots'), 'Lots');
+const FitsScreen = later(() => import('../screens/seed/FitsScreen'), 'FitsScreen');
+const HoldsScreen = later(() => import('../screens/holds/HoldsScreen'), 'HoldsScreen');
+const LoansScreen = later(() => import('../screens/loans/LoansScreen'), 'LoansScreen');
+const RecallScreen = later(() => import('../screens/holds/RecallScreen'), 'RecallScreen');
 const LotScreen = later(() => import('../screens/lots/LotScreen'), 'LotScreen');
 const BringIn = later(() => import('../screens/lots/BringIn'), 'BringIn');
 const RoomScreen = later(() => import('../screens/room/RoomScreen'), 'RoomScreen');
@@ -79,8 +83,12 @@ function InClub({ as }: { as: Membership }) {
             <Route path="/club" component={ClubScreen} />
             <Route path="/club/:part" component={ClubScreen} />
             <Route path="/seed" component={Lots} />
+            <Route path="/seed/fits" component={FitsScreen} />
+            <Route path="/seed/loans" component={LoansScreen} />
+            <Route path="/seed/holds" component={HoldsScreen} />
             <Route path="/lots/new" component={BringIn} />
             <Route path="/lots/:id" component={LotScreen} />
+            <Route path="/lots/:id/recall" component={RecallScreen} />
             <Route component={Nowhere} />
           </Switch>
         </ClubContext.Provider>

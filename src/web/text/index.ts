@@ -4,9 +4,12 @@ import { clubText } from './club';
 import { doorText } from './door';
 import { frameText } from './frame';
 import { holdsText } from './holds';
+import { lineageText } from './lineage';
+import { loansText } from './loans';
 import { lotsText } from './lots';
 import { planText } from './plan';
 import { roomText } from './room';
+import { seedText } from './seed';
 import { settingTimesText } from './setting-times';
 import { todayText } from './today';
 
@@ -18,9 +21,12 @@ export const text = {
   club: clubText,
   calculators: calculatorsText,
   holds: holdsText,
+  lineage: lineageText,
+  loans: loansText,
   lots: lotsText,
   plan: planText,
   room: roomText,
+  seed: seedText,
   settingTimes: settingTimesText,
   today: todayText,
 };

@@ -3,6 +3,7 @@ export const lotsText = {
   kinds: { seed: 'Seed', honey: 'Honey', creamed: 'Creamed honey' },
   withMass: 'Only what is left',
   none: 'Nothing of this kind yet.',
+  usedUp: 'Seed that is used up',
   bringIn: 'Bring something in',
   left: (left: string, initial: string) => `${left} of ${initial} left`,
   heldBy: 'Held by',

@@ -1,6 +1,6 @@
-import { Button, Stack, Textarea, TextInput } from '@mantine/core';
+import { Button, Stack, Text, Textarea, TextInput } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
-import { useState, type SyntheticEvent } from 'react';
+import { lazy, Suspense, useState, type SyntheticEvent } from 'react';
 import { useLocation } from 'wouter';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
@@ -14,6 +14,10 @@ import { Sheet } from '../../ui/Sheet';
 import { useLotsWithMass } from './batch-queries';
 import { LotMasses, type LotMass } from './LotMasses';
 
+const SeedForHoney = lazy(async () => ({
+  default: (await import('../seed/SeedForHoney')).SeedForHoney,
+}));
+
 export function NewBatch() {
   const { clubId, memberId } = useClub();
   const [, go] = useLocation();
@@ -21,12 +25,14 @@ export function NewBatch() {
   const [name, setName] = useState('');
   const [note, setNote] = useState('');
   const [honey, setHoney] = useState<LotMass[]>([]);
+  const [seed, setSeed] = useState<LotMass[]>([]);
+  const [isSeedAsked, setSeedAsked] = useState(false);
   const plan = useMutation({
     mutationFn: () =>
       answer(
         api.POST('/api/v1/clubs/{clubId}/batches', {
           params: { path: { clubId } },
-          body: { name, honey, note },
+          body: { name, honey, ...(seed.length > 0 && { seed }), note },
         }),
       ),
     onSuccess: async ({ id }) => {
@@ -59,6 +65,20 @@ export function NewBatch() {
                 <Sheet title={text.batches.honey}>
                   <LotMasses lots={items} value={honey} onChange={setHoney} />
                 </Sheet>
+                {honey.length > 0 && (
+                  <details
+                    className="sheet"
+                    onToggle={(event) => setSeedAsked(event.currentTarget.open)}
+                  >
+                    <summary>{text.seed.forHoney}</summary>
+                    <Text className="soft">{text.seed.forHoneyHint}</Text>
+                    {isSeedAsked && (
+                      <Suspense fallback={null}>
+                        <SeedForHoney honey={honey} lots={items} value={seed} onChange={setSeed} />
+                      </Suspense>
+                    )}
+                  </details>
+                )}
                 <Sheet>
                   <Textarea
                     label={text.batches.note}

@@ -1,6 +1,6 @@
-import { Button, Group, NumberInput, Stack, Text } from '@mantine/core';
+import { Button, Group, NumberInput, Stack } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
-import { useState, type SyntheticEvent } from 'react';
+import { lazy, Suspense, useState, type SyntheticEvent } from 'react';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import type { components } from '../../api/schema';
@@ -8,16 +8,16 @@ import { useSession } from '../../api/session';
 import { sendOrKeep } from '../../offline/outbox';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
-import { Loaded } from '../../ui/Loaded';
 import { MassField } from '../../ui/MassField';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { WhenField } from '../../ui/WhenField';
-import { useLotsWithMass, type Batch, type StepKind } from './batch-queries';
-import { LotMasses, type LotMass } from './LotMasses';
+import type { Batch, StepKind } from './batch-queries';
+import type { LotMass } from './LotMasses';
 
-/** The usual share of seed: a tenth of the honey (common practice, no source). */
-const usualSeedFraction = 0.1;
+const SeedForBatch = lazy(async () => ({
+  default: (await import('../seed/SeedForBatch')).SeedForBatch,
+}));
 
 type Pots = { netMassKg: number | null; count: number | null };
 
@@ -113,25 +113,12 @@ function SeedChoice({
   value: LotMass[];
   onChange: (value: LotMass[]) => void;
 }) {
-  const lots = useLotsWithMass('seed', batch.member.id);
-  const honeyKg = batch.honey.reduce((sum, { massKg }) => sum + massKg, 0);
   return (
     <fieldset className="bare">
       <legend>{text.batches.seed}</legend>
-      <Loaded query={lots}>
-        {(items) =>
-          items.length === 0 ? (
-            <Text>{text.batches.noSeed}</Text>
-          ) : (
-            <LotMasses
-              lots={items}
-              value={value}
-              onChange={onChange}
-              suggestKg={Number((honeyKg * usualSeedFraction).toFixed(3))}
-            />
-          )
-        }
-      </Loaded>
+      <Suspense fallback={null}>
+        <SeedForBatch batch={batch} value={value} onChange={onChange} />
+      </Suspense>
     </fieldset>
   );
 }

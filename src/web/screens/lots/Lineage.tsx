@@ -2,11 +2,12 @@ import { Button, Text } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { text } from '../../text';
-import { threeFigures } from '../../ui/numbers';
 import { Loaded } from '../../ui/Loaded';
+import { useIsPrinting } from '../../ui/printing';
 import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';
 import { useAncestors, useDescendants, type RelatedLot } from './lot-queries';
+import { percentOf } from './percent-of';
 
 const words = text.lots;
 const shownAtFirst = 10;
@@ -44,7 +45,9 @@ export function Lineage({ lotId }: { lotId: string }) {
 }
 
 function Relatives({ label, lots, none }: { label: string; lots: RelatedLot[]; none: string }) {
-  const [isAll, setAll] = useState(false);
+  const [isOpened, setOpened] = useState(false);
+  const isPrinting = useIsPrinting();
+  const isAll = isOpened || isPrinting;
   const { mass } = useUnitWords();
   if (lots.length === 0) return <Text className="soft">{none}</Text>;
   return (
@@ -78,16 +81,12 @@ function Relatives({ label, lots, none }: { label: string; lots: RelatedLot[]; n
         </table>
       </div>
       {!isAll && lots.length > shownAtFirst && (
-        <Button variant="subtle" onClick={() => setAll(true)}>
+        <Button variant="subtle" onClick={() => setOpened(true)}>
           {text.frame.more}
         </Button>
       )}
     </>
   );
-}
-
-function percentOf(share: number): string {
-  return `${threeFigures(share * 100)} %`;
 }
 
 /** A small share as people say it. */

@@ -7,9 +7,13 @@ import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';
+import { AskForm } from '../loans/AskForm';
+import { LotLoans } from '../loans/LotLoans';
+import { OfferForm } from '../loans/OfferForm';
+import { CorrectionSheet } from './CorrectionSheet';
 import { HoldSheet } from './HoldSheet';
-import { LendForm } from './LendForm';
 import { Lineage } from './Lineage';
+import { LineageWalk } from './LineageWalk';
 import { LotByMark } from './LotByMark';
 import { useLot, type Lot } from './lot-queries';
 import { Prints } from './Prints';
@@ -37,16 +41,25 @@ function LotOfId({ id }: { id: string }) {
           found.remainingMassKg > 0 && (found.holder.id === memberId || role === 'steward');
         return (
           <Screen title={found.name}>
+            <LineageWalk key={found.id} lotId={found.id} />
             <div className="columns">
               <div>
                 <About lot={found} />
-                {mayMove && found.kind === 'seed' && <LendForm lot={found} />}
-                {mayMove && <TakeOutForm lot={found} />}
-                <Prints lot={found} />
+                {found.kind === 'seed' && <LotLoans lotId={found.id} />}
+                {found.kind === 'seed' && found.remainingMassKg > 0 && <Lending lot={found} />}
+                {mayMove && (
+                  <div className="no-print">
+                    <TakeOutForm lot={found} />
+                  </div>
+                )}
+                <div className="no-print">
+                  <Prints lot={found} />
+                </div>
               </div>
               <div>
-                <Lineage lotId={found.id} />
                 <HoldSheet lot={found} />
+                <Lineage lotId={found.id} />
+                {found.inputMassKg > 0 && <CorrectionSheet lot={found} />}
               </div>
             </div>
             <Cautions />
@@ -54,6 +67,26 @@ function LotOfId({ id }: { id: string }) {
         );
       }}
     </Loaded>
+  );
+}
+
+/** One's own seed is handed over or offered; another's is asked for. */
+function Lending({ lot }: { lot: Lot }) {
+  const { memberId, role } = useClub();
+  const isMine = lot.holder.id === memberId;
+  return (
+    <div className="no-print">
+      {(isMine || role === 'steward') && (
+        <Sheet title={words.lend}>
+          <OfferForm lot={lot} />
+        </Sheet>
+      )}
+      {!isMine && (
+        <Sheet title={text.loans.askSome}>
+          <AskForm lot={lot} holder={lot.holder} />
+        </Sheet>
+      )}
+    </div>
   );
 }
 

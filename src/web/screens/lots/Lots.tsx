@@ -6,6 +6,9 @@ import { Empty } from '../../ui/Empty';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
 import { useUnitWords } from '../../ui/units';
+import { GoToMark } from '../seed/GoToMark';
+import { SeedWays } from '../seed/SeedWays';
+import { Shelf } from '../seed/Shelf';
 import { useLots, type Lot } from './lot-queries';
 
 const words = text.lots;
@@ -14,11 +17,10 @@ const shownAtFirst = 60;
 /** What stands in the club's stores, seed first. */
 export function Lots() {
   const [kind, setKind] = useState<Lot['kind']>('seed');
-  const [withMass, setWithMass] = useState(true);
-  const lots = useLots({ kind, withMass });
   return (
     <Screen title={words.title}>
-      <Group>
+      <SeedWays here="shelf" />
+      <Group className="no-print" align="flex-end">
         <SegmentedControl
           aria-label={words.what}
           value={kind}
@@ -28,21 +30,61 @@ export function Lots() {
             label,
           }))}
         />
-        <Checkbox
-          label={words.withMass}
-          checked={withMass}
-          onChange={(event) => setWithMass(event.currentTarget.checked)}
-        />
-        <Button component={Link} href="/lots/new" ml="auto">
+        <GoToMark />
+        <Button component={Link} href="/lots/new">
           {words.bringIn}
         </Button>
       </Group>
-      <Loaded query={lots}>
-        {(items) =>
-          items.length === 0 ? <Empty>{words.none}</Empty> : <LotList key={kind} lots={items} />
-        }
-      </Loaded>
+      {kind === 'seed' ? (
+        <>
+          <Shelf />
+          <UsedUpSeed />
+        </>
+      ) : (
+        <OtherLots key={kind} kind={kind} />
+      )}
     </Screen>
+  );
+}
+
+/** Seed of which nothing is left, for whoever looks for where something went. */
+function UsedUpSeed() {
+  const [isOpen, setOpen] = useState(false);
+  return (
+    <details className="sheet no-print" onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary>{words.usedUp}</summary>
+      {isOpen && <UsedUp />}
+    </details>
+  );
+}
+
+function UsedUp() {
+  const lots = useLots({ kind: 'seed', withMass: false });
+  return (
+    <Loaded query={lots}>
+      {(items) => {
+        const empty = items.filter(({ remainingMassKg }) => remainingMassKg === 0);
+        return empty.length === 0 ? <Empty>{words.none}</Empty> : <LotList lots={empty} />;
+      }}
+    </Loaded>
+  );
+}
+
+/** Honey and creamed honey, with what is used up where that is asked for. */
+function OtherLots({ kind }: { kind: Lot['kind'] }) {
+  const [withMass, setWithMass] = useState(true);
+  const lots = useLots({ kind, withMass });
+  return (
+    <>
+      <Checkbox
+        label={words.withMass}
+        checked={withMass}
+        onChange={(event) => setWithMass(event.currentTarget.checked)}
+      />
+      <Loaded query={lots}>
+        {(items) => (items.length === 0 ? <Empty>{words.none}</Empty> : <LotList lots={items} />)}
+      </Loaded>
+    </>
   );
 }
 

@@ -1,0 +1,42 @@
+import { useMutation } from '@tanstack/react-query';
+import { answer, answerWithTag, api } from '../../api/client';
+import { useClub } from '../../api/club';
+import { readAnew } from '../../api/queries';
+import { useSession } from '../../api/session';
+import { sendOrKeep } from '../../offline/outbox';
+
+/** Sends something that was done about a loan; without a network it is kept, and sent later once. */
+export function useDeed(words: string, onDone: () => void) {
+  const { clubId } = useClub();
+  const { data: person } = useSession();
+  return useMutation({
+    mutationFn: ({ path, body }: { path: string; body: object }) =>
+      sendOrKeep(person?.personId ?? '', `/api/v1/clubs/${clubId}/loans${path}`, body, words),
+    onSuccess: async (how) => {
+      await readAnew();
+      if (how === 'sent') onDone();
+    },
+  });
+}
+
+/** Takes an ask or an offer back, as it stands now. */
+export function useTakeBack(loanId: string, onDone: () => void) {
+  const { clubId } = useClub();
+  const params = { path: { clubId, id: loanId } };
+  return useMutation({
+    mutationFn: async () => {
+      const { etag } = await answerWithTag(
+        api.GET('/api/v1/clubs/{clubId}/loans/{id}', { params }),
+      );
+      await answer(
+        api.DELETE('/api/v1/clubs/{clubId}/loans/{id}', {
+          params: { ...params, header: { 'If-Match': etag } },
+        }),
+      );
+    },
+    onSuccess: async () => {
+      await readAnew();
+      onDone();
+    },
+  });
+}

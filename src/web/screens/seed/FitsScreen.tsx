@@ -1,0 +1,129 @@
+import { Button, Group, NativeSelect, NumberInput, Stack, Text } from '@mantine/core';
+import { useState, type SyntheticEvent } from 'react';
+import { text } from '../../text';
+import { Chips } from '../../ui/Chips';
+import { Loaded } from '../../ui/Loaded';
+import { MassField } from '../../ui/MassField';
+import { Screen } from '../../ui/Screen';
+import { Sheet } from '../../ui/Sheet';
+import { useUnitWords } from '../../ui/units';
+import { useFloralSources } from '../club/club-queries';
+import { FittingList } from './FittingList';
+import { useFittingForWish, type SeedWish } from './seed-queries';
+import { SeedWays } from './SeedWays';
+
+const words = text.seed;
+const usualSeedPercent = 10;
+
+/** Which seed fits honey that is in no batch yet. */
+export function FitsScreen() {
+  const [wish, setWish] = useState<SeedWish | null>(null);
+  return (
+    <Screen title={words.parts.fits}>
+      <SeedWays here="fits" />
+      <div className="asked">
+        <WishForm onWish={setWish} />
+        <div>
+          {wish === null ? <Text className="soft">{words.fitsIntro}</Text> : <Ranked wish={wish} />}
+        </div>
+      </div>
+    </Screen>
+  );
+}
+
+function Ranked({ wish }: { wish: SeedWish }) {
+  const fitting = useFittingForWish(wish);
+  return <Loaded query={fitting}>{(found) => <FittingList fitting={found} />}</Loaded>;
+}
+
+interface Share {
+  floralSourceId: string;
+  percent: number;
+}
+
+type Coarsest = keyof typeof words.coarsestOf;
+
+function WishForm({ onWish }: { onWish: (wish: SeedWish) => void }) {
+  const { massUnit } = useUnitWords();
+  const sources = useFloralSources();
+  const [massKg, setMass] = useState<number | null>(null);
+  const [shares, setShares] = useState<Share[]>([{ floralSourceId: '', percent: 100 }]);
+  const [seedPercent, setSeedPercent] = useState(usualSeedPercent);
+  const [coarsest, setCoarsest] = useState<Coarsest>('any');
+  const put = (index: number, change: Partial<Share>) =>
+    setShares(shares.map((one, at) => (at === index ? { ...one, ...change } : one)));
+  const submit = (event: SyntheticEvent) => {
+    event.preventDefault();
+    const floralShares = shares
+      .filter(({ floralSourceId }) => floralSourceId !== '')
+      .map(({ floralSourceId, percent }) => `${floralSourceId}:${String(percent)}`)
+      .join(',');
+    onWish({
+      honeyMassKg: massKg ?? 0,
+      seedPercent,
+      ...(floralShares !== '' && { floralShares }),
+      ...(coarsest !== 'any' && { grain: coarsest }),
+    });
+  };
+  return (
+    <Sheet>
+      <form onSubmit={submit}>
+        <Stack>
+          <MassField
+            label={words.honeyMass(massUnit)}
+            required
+            valueKg={massKg}
+            onChange={setMass}
+          />
+          {shares.map((share, index) => (
+            <Group key={index} align="flex-end" wrap="nowrap" grow>
+              <NativeSelect
+                label={words.source}
+                value={share.floralSourceId}
+                data={[
+                  { value: '', label: words.notSaid },
+                  ...(sources.data ?? []).map(({ id, name }) => ({ value: id, label: name })),
+                ]}
+                onChange={(event) => put(index, { floralSourceId: event.currentTarget.value })}
+              />
+              <NumberInput
+                label={words.percent}
+                min={0}
+                max={100}
+                hideControls
+                value={share.percent}
+                onChange={(typed) => put(index, { percent: Number(typed) })}
+              />
+            </Group>
+          ))}
+          <Button
+            variant="subtle"
+            w="fit-content"
+            onClick={() => setShares([...shares, { floralSourceId: '', percent: 0 }])}
+          >
+            {words.anotherSource}
+          </Button>
+          <Chips
+            label={words.coarsest}
+            of={words.coarsestOf}
+            value={coarsest}
+            onChange={setCoarsest}
+          />
+          <NumberInput
+            label={words.seedPercent}
+            min={0.1}
+            max={100}
+            decimalScale={2}
+            hideControls
+            inputMode="decimal"
+            value={seedPercent}
+            onChange={(typed) => setSeedPercent(Number(typed))}
+          />
+          <Button type="submit" size="lg" w="fit-content">
+            {words.rank}
+          </Button>
+        </Stack>
+      </form>
+    </Sheet>
+  );
+}

@@ -1,0 +1,115 @@
+import { Button, Stack, Text } from '@mantine/core';
+import { useState, type ReactNode } from 'react';
+import { text } from '../../text';
+import './seed.css';
+import { useUnitWords } from '../../ui/units';
+import { AskForm } from '../loans/AskForm';
+import { SeedName } from './SeedFacts';
+import type { Fitting, FittingLot } from './seed-queries';
+
+const words = text.seed;
+const shownAtFirst = 5;
+const openAtFirst = 3;
+
+/** Seed in the order in which it fits, each with the service's reasons; what must be borrowed can be asked for at once. `pick`: how a lot is taken. */
+export function FittingList({
+  fitting,
+  pick,
+}: {
+  fitting: Fitting;
+  pick?: (lot: FittingLot) => ReactNode;
+}) {
+  const [shown, setShown] = useState(shownAtFirst);
+  const { mass } = useUnitWords();
+  const { items } = fitting;
+  return (
+    <Stack gap="sm">
+      <div role="status">
+        <Text fw={600}>{fitting.inWords}</Text>
+        <Text>{words.needed(mass(fitting.neededMassKg))}</Text>
+      </div>
+      <ol className="fitting" aria-label={words.ranked}>
+        {items.slice(0, shown).map((lot) => (
+          <FittingItem key={lot.lotId} lot={lot} needed={fitting.neededMassKg} pick={pick} />
+        ))}
+      </ol>
+      {items.length > shown && (
+        <Button variant="default" w="fit-content" onClick={() => setShown(shown + 10)}>
+          {text.frame.more}
+        </Button>
+      )}
+      <details>
+        <summary>{words.method}</summary>
+        <Text>{fitting.method}</Text>
+      </details>
+      {fitting.cautions.map((caution) => (
+        <Text key={caution} size="sm">
+          {caution}
+        </Text>
+      ))}
+    </Stack>
+  );
+}
+
+function FittingItem({
+  lot,
+  needed,
+  pick,
+}: {
+  lot: FittingLot;
+  needed: number;
+  pick?: ((lot: FittingLot) => ReactNode) | undefined;
+}) {
+  const against = lot.obstacles.map((one) => words.obstacles[one] ?? one).join(', ');
+  return (
+    <li className={lot.fits ? 'fits' : 'fits-not'}>
+      <div className="fitting-head">
+        <span className="fitting-rank" aria-hidden="true">
+          {lot.rank}
+        </span>
+        <span>
+          <SeedName lot={lot} />
+          <span className="soft">
+            {lot.code} · {lot.toBorrow ? words.heldBy(lot.holder.name) : words.yours}
+          </span>
+        </span>
+        <strong className="fitting-mark">
+          <span aria-hidden="true">{lot.fits ? '✓ ' : '✕ '}</span>
+          {lot.fits ? words.fits : words.fitsNot(against)}
+        </strong>
+      </div>
+      {pick?.(lot)}
+      <details open={lot.rank <= openAtFirst}>
+        <summary>{words.why}</summary>
+        <ul>
+          {lot.why.map((reason) => (
+            <li key={reason}>{reason}</li>
+          ))}
+        </ul>
+      </details>
+      {lot.toBorrow && !lot.onHold && <AskHolder lot={lot} needed={needed} />}
+    </li>
+  );
+}
+
+function AskHolder({ lot, needed }: { lot: FittingLot; needed: number }) {
+  const [isOpen, setOpen] = useState(false);
+  const [isAsked, setAsked] = useState(false);
+  if (isAsked) return <Text role="status">{text.loans.asked(lot.holder.name)}</Text>;
+  if (!isOpen) {
+    return (
+      <Button variant="default" w="fit-content" onClick={() => setOpen(true)}>
+        {words.askFor(lot.holder.name)}
+      </Button>
+    );
+  }
+  return (
+    <AskForm
+      lot={{ id: lot.lotId, name: lot.name }}
+      holder={lot.holder}
+      massKg={Math.min(needed, lot.freeMassKg)}
+      onDone={() => setAsked(true)}
+      onCancel={() => setOpen(false)}
+    />
+  );
+}
