@@ -43,7 +43,11 @@ export const theme = createTheme({
     // Sticky fingers: nothing to tap is smaller than 44 px.
     Button: {
       defaultProps: { size: 'md' },
-      styles: { root: { minHeight: 44, height: 'auto' }, label: { whiteSpace: 'normal' } },
+      styles: {
+        root: { minHeight: 44, height: 'auto' }, // A link that looks like a button does not centre its words by itself.
+        inner: { minHeight: 42 },
+        label: { whiteSpace: 'normal' },
+      },
     },
     ActionIcon: { defaultProps: { size: 44, variant: 'subtle' } },
     TextInput: { defaultProps: { size: 'md' } },

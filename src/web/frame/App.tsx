@@ -24,6 +24,7 @@ const ClubScreen = later(() => import('../screens/club/ClubScreen'), 'ClubScreen
 const Lots = later(() => import('../screens/lots/Lots'), 'Lots');
 const LotScreen = later(() => import('../screens/lots/LotScreen'), 'LotScreen');
 const BringIn = later(() => import('../screens/lots/BringIn'), 'BringIn');
+const ProbeScreen = later(() => import('../screens/probes/ProbeScreen'), 'ProbeScreen');
 const RoomScreen = later(() => import('../screens/room/RoomScreen'), 'RoomScreen');
 const PlanScreen = later(() => import('../screens/plan/PlanScreen'), 'PlanScreen');
 const Calculators = later(() => import('../screens/calculators/Calculators'), 'Calculators');
@@ -78,6 +79,7 @@ function InClub({ as }: { as: Membership }) {
             <Route path="/setting-times" component={SettingTimes} />
             <Route path="/club" component={ClubScreen} />
             <Route path="/club/:part" component={ClubScreen} />
+            <Route path="/probes/:id" component={ProbeScreen} />
             <Route path="/seed" component={Lots} />
             <Route path="/lots/new" component={BringIn} />
             <Route path="/lots/:id" component={LotScreen} />

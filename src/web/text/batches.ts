@@ -57,7 +57,7 @@ export const batchesText = {
     abandoned: 'Give it up',
   },
   next: 'What comes next',
-  other: 'Another step',
+  other: 'Other step',
   when: 'When',
   temperature: (unit: string) => `Temperature of the honey, ${unit}`,
   optional: 'if you looked',
@@ -128,8 +128,7 @@ export const batchesText = {
     hmfPicture: (soFar: string, planned: string, law: string) =>
       `HMF gained: ${soFar}, ${planned}; the law allows ${law} mg/kg in all`,
     diastasePicture: (soFar: string, planned: string) => `Diastase left: ${soFar}, ${planned}`,
-    barKey: 'full: spent so far · striped: by the plan',
-    barEnd: 'left',
+    barKey: 'Full: spent so far. Striped: by the plan. Empty: left.',
     unknown: 'not known',
     notPlanned: 'nothing planned',
     hmfGain: (likely: string, least: string, most: string) =>

@@ -6,6 +6,7 @@ import { frameText } from './frame';
 import { holdsText } from './holds';
 import { lotsText } from './lots';
 import { planText } from './plan';
+import { probesText } from './probes';
 import { roomText } from './room';
 import { settingTimesText } from './setting-times';
 import { todayText } from './today';
@@ -20,6 +21,7 @@ export const text = {
   holds: holdsText,
   lots: lotsText,
   plan: planText,
+  probes: probesText,
   room: roomText,
   settingTimes: settingTimesText,
   today: todayText,

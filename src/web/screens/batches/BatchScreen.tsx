@@ -28,7 +28,12 @@ export function BatchScreen() {
           <Group>
             <StageMark stage={found.stage} />
             <Text className="soft">{found.member.name}</Text>
-            <Button variant="subtle" className="no-print" ml="auto" onClick={() => window.print()}>
+            <Button
+              variant="subtle"
+              className="no-print wide-only"
+              ml="auto"
+              onClick={() => window.print()}
+            >
               {text.batches.print}
             </Button>
           </Group>

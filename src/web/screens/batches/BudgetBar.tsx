@@ -23,7 +23,7 @@ export function BudgetBar({
       <Text fw={600} mt="sm">
         {title}
       </Text>
-      <svg viewBox="0 0 300 34" className="budget-bar" role="img" aria-label={label}>
+      <svg viewBox="0 0 300 20" className="budget-bar" role="img" aria-label={label}>
         <pattern
           id={hatch}
           width="6"
@@ -52,13 +52,10 @@ export function BudgetBar({
           stroke="var(--warm)"
         />
         <rect x="0" y="0" width={width(soFarPart)} height="20" rx="4" fill="var(--warm)" />
-        <text x="300" y="32" fontSize="11" textAnchor="end" fill="currentColor">
-          {words.barEnd}
-        </text>
-        <text x="0" y="32" fontSize="11" fill="currentColor">
-          {words.barKey}
-        </text>
       </svg>
+      <Text size="xs" className="soft">
+        {words.barKey}
+      </Text>
     </>
   );
 }

@@ -127,11 +127,10 @@ function soFarOf(
 function hmfOf(loss: Loss | null): string {
   if (loss === null) return words.unknown;
   const { likelyMgPerKg, leastMgPerKg, mostMgPerKg } = loss.hmfGain;
-  return words.hmfGain(
-    threeFigures(likelyMgPerKg),
-    threeFigures(leastMgPerKg),
-    threeFigures(mostMgPerKg),
-  );
+  // The spread of the published rates is worth no third figure.
+  const figures = (value: number) =>
+    value.toLocaleString(undefined, { maximumSignificantDigits: 2 });
+  return words.hmfGain(figures(likelyMgPerKg), figures(leastMgPerKg), figures(mostMgPerKg));
 }
 
 function diastaseOf(loss: Loss | null): string {

@@ -91,17 +91,20 @@ export function TemperatureCurves({
           curve: 'step-after',
         }),
         Plot.ruleY(levels, { y: 'at', stroke: 'var(--ink)', strokeOpacity: 0.35 }),
-        Plot.text(levels, {
-          y: 'at',
-          text: 'words',
-          frameAnchor: 'right',
-          textAnchor: 'end',
-          dy: -7,
-          fontSize: 12,
-          fill: 'currentColor',
-          stroke: 'var(--sheet)',
-          strokeWidth: 4,
-        }),
+        ...levels.map(({ at, words: level }, index) =>
+          Plot.text([{ at, level }], {
+            y: 'at',
+            text: 'level',
+            // By the time that a pail has cooled to seeding it is at the right edge; in the middle it is warm.
+            frameAnchor: index === 0 ? 'middle' : 'right',
+            textAnchor: index === 0 ? 'middle' : 'end',
+            dy: -7,
+            fontSize: 12,
+            fill: 'currentColor',
+            stroke: 'var(--sheet)',
+            strokeWidth: 4,
+          }),
+        ),
         ...lines.flatMap(({ place, rows }) => [
           Plot.areaY(rows, {
             x: 'at',

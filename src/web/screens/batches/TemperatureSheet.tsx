@@ -38,7 +38,7 @@ export function TemperatureSheet({ batch }: { batch: Batch }) {
                 <TemperatureCurves temperatures={found} steps={batch.steps} />
               </Suspense>
               <Key temperatures={found} steps={batch.steps} />
-              <Moments temperatures={found} />
+              <Moments temperatures={found} steps={batch.steps} />
               <TemperatureTable temperatures={found} />
               {found.planned !== null && (
                 <details>
@@ -148,7 +148,7 @@ function Key({
 }
 
 /** The moments that matter, planned beside logged. */
-function Moments({ temperatures }: { temperatures: Temperatures }) {
+function Moments({ temperatures, steps }: { temperatures: Temperatures; steps: Batch['steps'] }) {
   const times = useTimes();
   const { temperature } = useUnitWords();
   const { planned, limits } = temperatures;
@@ -159,6 +159,7 @@ function Moments({ temperatures }: { temperatures: Temperatures }) {
     planned === null ? '–' : at(instant, words.notReached);
   const ofLog = (instant: string | null | undefined) =>
     logged === undefined ? '–' : at(instant, words.notYet);
+  const takenOutAt = steps.find(({ kind }) => kind === 'cleared')?.at;
   const warmestPlanned = Math.max(...(planned?.points ?? []).map(({ warmestC }) => warmestC));
   const rows = [
     [
@@ -166,7 +167,7 @@ function Moments({ temperatures }: { temperatures: Temperatures }) {
       ofPlan(planned?.clearAt),
       ofLog(logged?.clearAt),
     ],
-    [words.moments.takenOut, ofPlan(planned?.takenOutAt), '–'],
+    [words.moments.takenOut, ofPlan(planned?.takenOutAt), at(takenOutAt, words.notYet)],
     [
       words.moments.coolEnough(temperature(limits.seedC)),
       ofPlan(planned?.coolEnoughAt),
