@@ -55,7 +55,7 @@ export interface BatchSummaryRow {
 /** A batch with all that its answer shows. */
 export interface BatchRow extends Pick<
   BatchSummaryRow,
-  'id' | 'name' | 'memberId' | 'memberName' | 'note' | 'createdAt' | 'stage'
+  'id' | 'name' | 'memberId' | 'memberName' | 'note' | 'createdAt' | 'stage' | 'troubles'
 > {
   honey: LotMass[];
   floralShares: { floralSourceId: string; name: string; percent: number }[];
@@ -102,12 +102,12 @@ export function batchSummaryRows(
 }
 
 /** One batch, with everything about it, in one row. */
-export function batchRow(clubId: string, batchId: string): Prisma.Sql {
+export function batchRow(clubId: string, now: Date, batchId: string): Prisma.Sql {
   const ofBatch = (letter: string) =>
     Prisma.raw(`${letter}.club_id = b.club_id and ${letter}.batch_id = b.id`);
   return Prisma.sql`
     select b.id, b.name, b.member_id as "memberId", p.name as "memberName", b.note, b.created_at as "createdAt",
-      coalesce((select s.kind::text from batch_step s where ${ofBatch('s')} order by s.kind desc limit 1), 'planned') as stage,
+      coalesce(last.kind::text, 'planned') as stage, ${troublesOf(clubId, now)} as troubles,
       coalesce((
         select json_agg(json_build_object('lotId', l.id, 'name', l.name, 'massG', h.mass_g) order by h.mass_g desc, l.id)
         from batch_honey h join lot l on l.club_id = h.club_id and l.id = h.lot_id where ${ofBatch('h')}), '[]') as honey,
@@ -145,6 +145,7 @@ export function batchRow(clubId: string, batchId: string): Prisma.Sql {
     from batch b
     join member m on m.club_id = b.club_id and m.id = b.member_id
     join person p on p.id = m.person_id
+    left join lateral (select s.kind from batch_step s where ${ofBatch('s')} order by s.kind desc limit 1) last on true
     where b.club_id = ${clubId}::uuid and b.id = ${batchId}::uuid`;
 }
 

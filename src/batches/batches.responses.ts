@@ -132,6 +132,12 @@ export class BatchResponse {
   @OneOf(stages, { is: 'The last step done; planned: none yet.' })
   stage!: StepKind | 'planned';
 
+  @SomeOf(batchTroubles, {
+    min: 0,
+    is: 'on-hold: a hold reaches a lot of it. overstay: it stands past the end of its booking. too-hot: a step of it, or a probe in its honey before it was set, told of more than 50 °C.',
+  })
+  troubles!: BatchTrouble[];
+
   @Text({ min: 0, max: 2000 })
   note!: string;
 
@@ -190,6 +196,7 @@ export function toBatchResponse(row: BatchRow): BatchResponse {
     name: row.name,
     member: { id: row.memberId, name: row.memberName },
     stage: row.stage,
+    troubles: row.troubles,
     note: row.note,
     honey: row.honey.map(toLotMass),
     floralShares: row.floralShares.map(({ floralSourceId, name, percent }) => ({

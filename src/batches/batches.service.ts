@@ -73,7 +73,7 @@ export class BatchesService {
   }
 
   async one(caller: ClubCaller, id: string): Promise<BatchResponse> {
-    const [row] = await this.database.rows<BatchRow>(batchRow(caller.clubId, id));
+    const [row] = await this.database.rows<BatchRow>(batchRow(caller.clubId, this.clock.now(), id));
     if (row === undefined) throw new Refusal('not-found');
     return toBatchResponse(row);
   }
@@ -102,7 +102,7 @@ export class BatchesService {
         honey: massesOf(honey),
         ...(seed.length > 0 && { seed: massesOf(seed) }),
       });
-      return readBatch(tx, caller, id);
+      return readBatch(tx, caller, this.clock.now(), id);
     });
   }
 
@@ -114,7 +114,7 @@ export class BatchesService {
     return this.database.write(caller, async (tx) => {
       const batch = await holdBatch(tx, caller, id);
       refuseOthers(caller, batch);
-      refuseIfStale(caller, await readBatch(tx, caller, id));
+      refuseIfStale(caller, await readBatch(tx, caller, this.clock.now(), id));
 
       const { name, note } = request;
       await this.meanOther(tx, caller, batch, request);
@@ -123,7 +123,7 @@ export class BatchesService {
         data: given({ name, note }),
       });
       await audit(tx, caller, 'batch.changed', id, request);
-      return readBatch(tx, caller, id);
+      return readBatch(tx, caller, this.clock.now(), id);
     });
   }
 
@@ -182,8 +182,13 @@ export class BatchesService {
   }
 }
 
-async function readBatch(tx: Transaction, caller: ClubCaller, id: string): Promise<BatchResponse> {
-  const [row] = await tx.$queryRaw<BatchRow[]>(batchRow(caller.clubId, id));
+async function readBatch(
+  tx: Transaction,
+  caller: ClubCaller,
+  now: Date,
+  id: string,
+): Promise<BatchResponse> {
+  const [row] = await tx.$queryRaw<BatchRow[]>(batchRow(caller.clubId, now, id));
   if (row === undefined) throw new Refusal('not-found');
   return toBatchResponse(row);
 }

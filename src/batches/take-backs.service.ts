@@ -28,7 +28,8 @@ export class TakeBacksService {
       refuseOthers(caller, batch);
       const done = batch.done.map(({ kind }) => kind);
       const { kind, at, recordedAt } = step;
-      const why = whyStepStays(kind, recordedAt.getTime(), done, this.clock.now().getTime());
+      const now = this.clock.now();
+      const why = whyStepStays(kind, recordedAt.getTime(), done, now.getTime());
       if (why !== null) throw new Refusal('step-stays', words[why]);
 
       await tx.batchStep.delete({ where: { clubId_id: { clubId, id: step.id } } });
@@ -40,7 +41,7 @@ export class TakeBacksService {
         });
       }
       await audit(tx, caller, 'batch.step-taken-back', batch.id, { kind, at });
-      const [row] = await tx.$queryRaw<BatchRow[]>(batchRow(clubId, batch.id));
+      const [row] = await tx.$queryRaw<BatchRow[]>(batchRow(clubId, now, batch.id));
       if (row === undefined) throw new Refusal('not-found');
       return toBatchResponse(row);
     });

@@ -12,6 +12,7 @@ const screens = [
   'club',
   'join',
   'lots',
+  'probes',
   'room',
   'seed',
   'setting-times',

@@ -28,6 +28,7 @@ const LoansScreen = later(() => import('../screens/loans/LoansScreen'), 'LoansSc
 const RecallScreen = later(() => import('../screens/holds/RecallScreen'), 'RecallScreen');
 const LotScreen = later(() => import('../screens/lots/LotScreen'), 'LotScreen');
 const BringIn = later(() => import('../screens/lots/BringIn'), 'BringIn');
+const ProbeScreen = later(() => import('../screens/probes/ProbeScreen'), 'ProbeScreen');
 const RoomScreen = later(() => import('../screens/room/RoomScreen'), 'RoomScreen');
 const PlanScreen = later(() => import('../screens/plan/PlanScreen'), 'PlanScreen');
 const Calculators = later(() => import('../screens/calculators/Calculators'), 'Calculators');
@@ -82,6 +83,7 @@ function InClub({ as }: { as: Membership }) {
             <Route path="/setting-times" component={SettingTimes} />
             <Route path="/club" component={ClubScreen} />
             <Route path="/club/:part" component={ClubScreen} />
+            <Route path="/probes/:id" component={ProbeScreen} />
             <Route path="/seed" component={Lots} />
             <Route path="/seed/fits" component={FitsScreen} />
             <Route path="/seed/loans" component={LoansScreen} />

@@ -3,6 +3,21 @@ export const batchesText = {
   mine: 'Mine',
   everybodys: 'Everybody’s',
   any: 'Any stage',
+  stage: 'Stage',
+  search: 'Find by name',
+  troubles: {
+    'on-hold': 'On hold',
+    overstay: 'Stands too long',
+    'too-hot': 'Got too hot',
+  },
+  /** What each means, where there is room to say it. */
+  troubleWords: {
+    'on-hold':
+      'A lot of this batch is on hold: nothing of it is used, lent or sold until that is released.',
+    overstay: 'It stands past the end of its booking. Fetch it, or book on.',
+    'too-hot': 'It was warmer than 50 °C. Look at the honey, and at what the heat cost.',
+  },
+  heldLot: 'See the hold',
   none: 'No batch yet. A batch turns honey and seed into one creamed lot.',
   noneLike: 'No batch is like that.',
   plan: 'New batch',
@@ -24,6 +39,12 @@ export const batchesText = {
     set: 'Set',
     abandoned: 'Given up',
   },
+  /** The trade's order of things, as a sentence for what comes next. */
+  nextIs: (does: string) => `Next: ${does}`,
+  takeBack: 'Take it back',
+  takeBackUntil: (step: string, time: string) =>
+    `“${step}” was filed just now. It can be taken back until ${time}.`,
+  takenBack: 'Taken back.',
   /** What one does for the step. */
   does: {
     loaded: 'Load the cabinet',
@@ -36,7 +57,7 @@ export const batchesText = {
     abandoned: 'Give it up',
   },
   next: 'What comes next',
-  other: 'Another step',
+  other: 'Other step',
   when: 'When',
   temperature: (unit: string) => `Temperature of the honey, ${unit}`,
   optional: 'if you looked',
@@ -63,7 +84,28 @@ export const batchesText = {
   done: 'What was done',
   nothingDone: 'Nothing yet.',
   inIt: 'What is in it',
+  share: (percent: string) => `${percent} %`,
+  honeyPart: 'Honey',
+  seedPart: 'Seed',
+  reserved: 'reserved',
+  sharesPicture: (honey: string, seed: string) => `In the blend: honey ${honey} %, seed ${seed} %`,
+  floral: 'What the bees worked',
+  seedGeneration: (generation: number) => `Seed of generation ${generation}`,
+  places: (station: string, places: string, until: string) =>
+    `${station}, places ${places}, until ${until}`,
+  standsIn: 'Where it stands',
+  nowhere: 'No place is booked for it now.',
+  lineage: 'Where it comes from',
   made: 'What it made',
+  madePicture: 'What became of all that went in',
+  madeParts: {
+    potted: 'Potted',
+    seedPutBy: 'Put by as seed',
+    lost: 'Lost',
+    lent: 'Lent',
+    used: 'Used',
+    remaining: 'Left',
+  },
   potted: (count: number, mass: string) => `${count} pots of ${mass}`,
   remaining: (mass: string) => `${mass} left in the creamed lot`,
   putBy: (mass: string) => `${mass} put by as seed`,
@@ -71,8 +113,92 @@ export const batchesText = {
   curve: 'Chance that it has set, day by day',
   certainly: (percent: number, day: string) => `${percent} %: by ${day}`,
   how: 'How it was reckoned',
-  heat: 'What warming cost',
-  hmf: (least: string, most: string) => `HMF gained: ${least} to ${most} mg/kg`,
-  diastase: (left: string) => `Diastase left: ${left} %`,
+  forecastPicture: (parts: string) => `When it has probably set: ${parts}`,
+  betweenDays: (percent: number, from: string, to: string) =>
+    `with ${percent} % between ${from} and ${to}`,
+  today: 'today',
+  curveMore: 'Day by day',
+  chanceTable: { day: 'Day', chance: 'Chance that it has set' },
+  heat: 'Heat left in the budget',
+  budget: {
+    hmf: 'HMF',
+    diastase: 'Diastase',
+    soFar: 'so far',
+    planned: 'by the plan',
+    hmfPicture: (soFar: string, planned: string, law: string) =>
+      `HMF gained: ${soFar}, ${planned}; the law allows ${law} mg/kg in all`,
+    diastasePicture: (soFar: string, planned: string) => `Diastase left: ${soFar}, ${planned}`,
+    barKey: 'Full: spent so far. Striped: by the plan. Empty: left.',
+    unknown: 'not known',
+    notPlanned: 'nothing planned',
+    hmfGain: (likely: string, least: string, most: string) =>
+      `${likely} mg/kg gained (${least} to ${most})`,
+    left: (percent: string) => `${percent} % left`,
+    hmfRoom: (before: string, law: string) =>
+      `The law allows ${law} mg/kg: a honey that had less than ${before} before stays below it.`,
+    diastaseRoom: (before: string, law: string) =>
+      `The law asks for a diastase number of ${law}: a honey that had ${before} or more before keeps to it.`,
+    sure: 'How sure',
+    basis: {
+      readings:
+        'By what a probe in the honey logged: honey elsewhere in the pail had a little more or less.',
+      steps:
+        'By the temperatures at two or three steps, as if they had changed evenly between: a rough estimate.',
+      probe: 'By what a probe in the honey has logged so far.',
+      plan: 'Reckoned from the plan alone; at the rim of the pail it is more.',
+    },
+    hmfSpread:
+      'Honeys differ in how fast HMF forms: the numbers in brackets are the slowest and the fastest published.',
+    noMeasure: 'What this honey had at first only a laboratory can tell.',
+  },
+  temperatures: {
+    title: 'Warming and cooling',
+    drawing: 'Temperature of the pails hour by hour, planned and logged',
+    nothing:
+      'Nothing is planned or logged yet. Book a warming for the batch, or put a probe into its honey.',
+    noProbe: 'No probe has logged this batch.',
+    toProbes: 'Probes',
+    planned: 'Planned: from the pail’s core to its rim',
+    logged: (probe: string) => `Logged in the honey: ${probe}`,
+    air: (probe: string) => `Logged in the air: ${probe}`,
+    setPoint: 'Set point of the air',
+    stepDot: 'Read at a step',
+    clearLine: (temperature: string) => `clear ${temperature}`,
+    seedLine: (temperature: string) => `seed ${temperature}`,
+    hottestLine: (temperature: string) => `limit ${temperature}`,
+    now: 'now',
+    moments: {
+      clear: (temperature: string) => `Clear (${temperature} at the coldest)`,
+      takenOut: 'Taken out',
+      coolEnough: (temperature: string) => `Cool enough for seed (${temperature} at the warmest)`,
+      warmest: 'Warmest',
+    },
+    head: { what: '', planned: 'Planned', logged: 'Logged' },
+    notYet: 'not yet',
+    notReached: 'not reached',
+    reached: (degrees: string, when: string, planned: string) =>
+      `It reached ${degrees} on ${when}; planned was ${planned}.`,
+    reachedUnplanned: (degrees: string, when: string) => `It reached ${degrees} on ${when}.`,
+    willReach: (degrees: string, when: string) =>
+      `By the plan it is clear (${degrees}) on ${when}.`,
+    shouldHave: (degrees: string, when: string) =>
+      `By the plan it should have been clear (${degrees}) on ${when}. No probe tells whether it was: look at the honey.`,
+    late: (degrees: string, when: string) =>
+      `By the plan it should have been clear (${degrees}) on ${when}; the probe has not shown it yet.`,
+    neverClear: (degrees: string) =>
+      `By the plan it is not clear (${degrees}) when its booking ends: book longer, or warmer.`,
+    tooHot: (degrees: string, when: string, limit: string) =>
+      `It was ${degrees} on ${when}: hotter than ${limit}. Look at the honey.`,
+    table: 'As a table',
+    columns: {
+      when: 'When',
+      core: 'Planned, core',
+      rim: 'Planned, rim',
+      air: 'Planned, air',
+      logged: 'Logged',
+    },
+    how: 'What is taken for granted',
+  },
+  print: 'Print',
   by: (name: string) => `by ${name}`,
 };

@@ -16,6 +16,7 @@ export const clubText = {
     hours: 'Opening hours',
     stations: 'Stations',
     'floral-sources': 'Floral sources',
+    probes: 'Probes',
     tokens: 'Tokens',
     audit: 'Who did what',
   },

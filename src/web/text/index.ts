@@ -8,6 +8,7 @@ import { lineageText } from './lineage';
 import { loansText } from './loans';
 import { lotsText } from './lots';
 import { planText } from './plan';
+import { probesText } from './probes';
 import { roomText } from './room';
 import { seedText } from './seed';
 import { settingTimesText } from './setting-times';
@@ -25,6 +26,7 @@ export const text = {
   loans: loansText,
   lots: lotsText,
   plan: planText,
+  probes: probesText,
   room: roomText,
   seed: seedText,
   settingTimes: settingTimesText,

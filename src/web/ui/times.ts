@@ -6,11 +6,13 @@ export function timeWords(timeZone: string) {
     new Intl.DateTimeFormat(undefined, { timeZone, ...options });
   const time = format({ hour: '2-digit', minute: '2-digit' });
   const day = format({ weekday: 'short', day: 'numeric', month: 'short' });
+  const shortDay = format({ day: 'numeric', month: 'short' });
   const date = format({ day: 'numeric', month: 'short', year: 'numeric' });
   const parts = format({ year: 'numeric', month: '2-digit', day: '2-digit' });
   return {
     time: (at: string | Date) => time.format(new Date(at)),
     day: (at: string | Date) => day.format(new Date(at)),
+    shortDay: (at: string | Date) => shortDay.format(new Date(at)),
     date: (at: string | Date) => date.format(new Date(at)),
     dayAndTime: (at: string | Date) => `${day.format(new Date(at))}, ${time.format(new Date(at))}`,
     /** For what is not of this week. */
@@ -43,6 +45,11 @@ export function instantOf(local: string, timeZone: string): string {
 export function localOf(instant: string | Date, timeZone: string): string {
   const ms = new Date(instant).getTime();
   return new Date(ms + offsetMs(ms, timeZone)).toISOString().slice(0, 16);
+}
+
+/** An instant as a drawing shows it that writes its times in UTC: the clock on the wall of that zone. */
+export function wallClock(instant: string | Date, timeZone: string): Date {
+  return new Date(`${localOf(instant, timeZone)}Z`);
 }
 
 function offsetMs(instant: number, timeZone: string): number {

@@ -1,5 +1,4 @@
-import { Button, Group, Text } from '@mantine/core';
-import { useState } from 'react';
+import { Alert, Button, Group, Text } from '@mantine/core';
 import { Link, useParams } from 'wouter';
 import { text } from '../../text';
 import { Cautions } from '../../ui/Cautions';
@@ -8,16 +7,17 @@ import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
-import { useBatch, type Batch, type StepKind } from './batch-queries';
+import { useBatch, type Batch } from './batch-queries';
 import { ForecastSheet } from './ForecastSheet';
+import { Hand } from './Hand';
 import { HeatSheet } from './HeatSheet';
-import { LookForm } from './LookForm';
+import { InIt } from './InIt';
 import { Looks } from './Looks';
-import { nextStepsOf } from './next-steps';
+import { Made } from './Made';
 import { StageMark } from './StageMark';
-import { StepForm } from './StepForm';
+import { TemperatureSheet } from './TemperatureSheet';
 
-/** One batch: what comes next, what was done, what is in it, when it has set. */
+/** One batch: what comes next, how warm it was, what it cost, when it has set, what was done and what is in it. */
 export function BatchScreen() {
   const { id } = useParams<{ id: string }>();
   const batch = useBatch(id);
@@ -28,18 +28,29 @@ export function BatchScreen() {
           <Group>
             <StageMark stage={found.stage} />
             <Text className="soft">{found.member.name}</Text>
+            <Button
+              variant="subtle"
+              className="no-print wide-only"
+              ml="auto"
+              onClick={() => window.print()}
+            >
+              {text.batches.print}
+            </Button>
           </Group>
           {found.note !== '' && <Text>{found.note}</Text>}
+          <Troubles batch={found} />
+          <Hand batch={found} />
           <div className="columns">
             <div>
-              <Next batch={found} />
+              <TemperatureSheet batch={found} />
               <Done batch={found} />
               {found.stage !== 'planned' && <Looks batch={found} />}
             </div>
             <div>
               {found.stage !== 'abandoned' && <ForecastSheet batchId={found.id} />}
-              <InIt batch={found} />
               <HeatSheet batchId={found.id} />
+              <InIt batch={found} />
+              <Made batch={found} />
             </div>
           </div>
           <Cautions />
@@ -49,56 +60,21 @@ export function BatchScreen() {
   );
 }
 
-function Next({ batch }: { batch: Batch }) {
-  const [open, setOpen] = useState<StepKind | 'look' | null>(null);
-  const [isOther, setOther] = useState(false);
-  const close = () => setOpen(null);
-  const { first, others, canLook } = nextStepsOf(batch.stage);
-  if (first === null && !canLook) return null;
-  return (
-    <Sheet title={text.batches.next}>
-      {open === null ? (
-        <Group>
-          {canLook && (
-            <Button size="xl" onClick={() => setOpen('look')}>
-              {text.batches.look}
-            </Button>
-          )}
-          {first !== null && (
-            <Button
-              size="xl"
-              variant={canLook ? 'default' : 'filled'}
-              onClick={() => setOpen(first)}
-            >
-              {text.batches.does[first]}
-            </Button>
-          )}
-          {isOther
-            ? others.map((kind) => (
-                <Button key={kind} size="lg" variant="default" onClick={() => setOpen(kind)}>
-                  {text.batches.does[kind]}
-                </Button>
-              ))
-            : others.length > 0 && (
-                <Button variant="subtle" onClick={() => setOther(true)}>
-                  {text.batches.other}
-                </Button>
-              )}
-        </Group>
-      ) : (
-        <>
-          {open === 'look' ? (
-            <LookForm batch={batch} onDone={close} />
-          ) : (
-            <StepForm batch={batch} kind={open} onDone={close} />
-          )}
-          <Button mt="sm" variant="subtle" onClick={close}>
-            {text.frame.cancel}
-          </Button>
-        </>
+function Troubles({ batch }: { batch: Batch }) {
+  return batch.troubles.map((trouble) => (
+    <Alert
+      key={trouble}
+      color="red"
+      variant="light"
+      role="status"
+      title={text.batches.troubles[trouble]}
+    >
+      {text.batches.troubleWords[trouble]}{' '}
+      {trouble === 'on-hold' && batch.creamed !== null && (
+        <Link href={`/lots/${batch.creamed.lotId}`}>{text.batches.heldLot}</Link>
       )}
-    </Sheet>
-  );
+    </Alert>
+  ));
 }
 
 function Done({ batch }: { batch: Batch }) {
@@ -126,44 +102,6 @@ function Done({ batch }: { batch: Batch }) {
           </li>
         ))}
       </ol>
-    </Sheet>
-  );
-}
-
-function InIt({ batch }: { batch: Batch }) {
-  const { mass } = useUnitWords();
-  const { creamed, seedPutBy } = batch;
-  return (
-    <Sheet title={text.batches.inIt}>
-      <ul className="rows">
-        {[...batch.honey, ...batch.seed].map(({ lotId, name, massKg }) => (
-          <li key={lotId}>
-            <Link href={`/lots/${lotId}`} className="row">
-              {name}
-              <span className="numbers">{mass(massKg)}</span>
-            </Link>
-          </li>
-        ))}
-      </ul>
-      <Text mt="sm" className="soft">
-        {batch.floralShares
-          .map(({ name, percent }) => `${name} ${percent.toLocaleString()} %`)
-          .join(', ')}
-      </Text>
-      {creamed !== null && (
-        <>
-          <Text mt="md" fw={600}>
-            {text.batches.made}
-          </Text>
-          <ul>
-            {batch.pots.map(({ netMassKg, count }) => (
-              <li key={netMassKg}>{text.batches.potted(count, mass(netMassKg))}</li>
-            ))}
-            {seedPutBy !== null && <li>{text.batches.putBy(mass(seedPutBy.massKg))}</li>}
-            <li>{text.batches.remaining(mass(creamed.remainingMassKg))}</li>
-          </ul>
-        </>
-      )}
     </Sheet>
   );
 }

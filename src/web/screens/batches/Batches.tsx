@@ -1,9 +1,11 @@
-import { Button, Group, NativeSelect, SegmentedControl } from '@mantine/core';
+import { Button, Group, NativeSelect, SegmentedControl, TextInput } from '@mantine/core';
+import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Empty } from '../../ui/Empty';
+import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
 import { useTimes } from '../../ui/times';
@@ -11,17 +13,19 @@ import { useUnitWords } from '../../ui/units';
 import { useBatches, type BatchSummary, type Stage } from './batch-queries';
 import { StageMark } from './StageMark';
 
-const shownAtFirst = 50;
-
-/** The club's batches, the newest first. */
+/** The club's batches, the newest first: one's own or everybody's, by stage and by name. */
 export function Batches() {
   const { memberId } = useClub();
   const [whose, setWhose] = useState('mine');
   const [stage, setStage] = useState('');
+  const [typed, setTyped] = useState('');
+  const [search] = useDebouncedValue(typed.trim(), 250);
   const batches = useBatches({
     ...(whose === 'mine' && { memberId }),
     ...(stage !== '' && { stage: stage as Stage }),
+    ...(search !== '' && { search }),
   });
+  const isNarrowed = stage !== '' || search !== '';
   return (
     <Screen title={text.batches.title}>
       <Group>
@@ -34,8 +38,19 @@ export function Batches() {
             { value: 'all', label: text.batches.everybodys },
           ]}
         />
+        <Button component={Link} href="/batches/new" ml="auto">
+          {text.batches.plan}
+        </Button>
+      </Group>
+      <div className="finders">
+        <TextInput
+          type="search"
+          label={text.batches.search}
+          value={typed}
+          onChange={(event) => setTyped(event.currentTarget.value)}
+        />
         <NativeSelect
-          aria-label={text.batches.any}
+          label={text.batches.stage}
           value={stage}
           onChange={(event) => setStage(event.currentTarget.value)}
           data={[
@@ -43,55 +58,62 @@ export function Batches() {
             ...Object.entries(text.batches.stages).map(([value, label]) => ({ value, label })),
           ]}
         />
-        <Button component={Link} href="/batches/new" ml="auto">
-          {text.batches.plan}
-        </Button>
-      </Group>
+      </div>
       <Loaded query={batches}>
-        {(items) =>
-          items.length === 0 ? (
-            <Empty>{stage === '' ? text.batches.none : text.batches.noneLike}</Empty>
+        {({ pages }) => {
+          const items = pages.flatMap((page) => page.items);
+          return items.length === 0 ? (
+            <Empty>{isNarrowed ? text.batches.noneLike : text.batches.none}</Empty>
           ) : (
-            <BatchList items={items} namesMember={whose !== 'mine'} />
-          )
-        }
+            <>
+              <ul className="rows" aria-busy={batches.isPlaceholderData}>
+                {items.map((batch) => (
+                  <li key={batch.id}>
+                    <BatchRow batch={batch} namesMember={whose !== 'mine'} />
+                  </li>
+                ))}
+              </ul>
+              {batches.isFetchNextPageError && (
+                <Failure error={batches.error} again={() => void batches.fetchNextPage()} />
+              )}
+              {batches.hasNextPage && (
+                <Button
+                  variant="default"
+                  loading={batches.isFetchingNextPage}
+                  onClick={() => void batches.fetchNextPage()}
+                >
+                  {text.frame.more}
+                </Button>
+              )}
+            </>
+          );
+        }}
       </Loaded>
     </Screen>
   );
 }
 
-function BatchList({ items, namesMember }: { items: BatchSummary[]; namesMember: boolean }) {
-  const [shown, setShown] = useState(shownAtFirst);
+function BatchRow({ batch, namesMember }: { batch: BatchSummary; namesMember: boolean }) {
   const { mass } = useUnitWords();
   const times = useTimes();
   return (
-    <>
-      <ul className="rows">
-        {items.slice(0, shown).map((batch) => (
-          <li key={batch.id}>
-            <Link href={`/batches/${batch.id}`} className="row">
-              <span>
-                <strong>{batch.name}</strong>
-                <span className="soft">
-                  {namesMember && `${batch.member.name} · `}
-                  {mass(batch.honeyMassKg)}
-                </span>
-              </span>
-              <span className="row-end">
-                <StageMark stage={batch.stage} />
-                {batch.stageAt !== null && (
-                  <span className="soft numbers">{times.day(batch.stageAt)}</span>
-                )}
-              </span>
-            </Link>
-          </li>
-        ))}
-      </ul>
-      {items.length > shown && (
-        <Button variant="default" onClick={() => setShown(shown + 100)}>
-          {text.frame.more}
-        </Button>
-      )}
-    </>
+    <Link href={`/batches/${batch.id}`} className="row">
+      <span>
+        <strong>{batch.name}</strong>
+        <span className="soft">
+          {namesMember && `${batch.member.name} · `}
+          {mass(batch.honeyMassKg)}
+        </span>
+        {batch.troubles.length > 0 && (
+          <strong className="late">
+            {batch.troubles.map((trouble) => text.batches.troubles[trouble]).join(' · ')}
+          </strong>
+        )}
+      </span>
+      <span className="row-end">
+        <StageMark stage={batch.stage} />
+        {batch.stageAt !== null && <span className="soft numbers">{times.day(batch.stageAt)}</span>}
+      </span>
+    </Link>
   );
 }

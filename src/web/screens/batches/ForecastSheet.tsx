@@ -5,8 +5,10 @@ import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Loaded } from '../../ui/Loaded';
+import { threeFigures } from '../../ui/numbers';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
+import { ForecastBand } from './ForecastBand';
 
 const ChanceCurve = lazy(async () => ({ default: (await import('./ChanceCurve')).ChanceCurve }));
 
@@ -42,9 +44,29 @@ export function ForecastSheet({ batchId }: { batchId: string }) {
                     </List.Item>
                   ))}
                 </List>
-                <Suspense fallback={null}>
+                <ForecastBand forecast={found} />
+                <Suspense fallback={<div className="drawing" />}>
                   <ChanceCurve curve={found.curve} setBy={found.setBy} />
                 </Suspense>
+                <details className="no-print">
+                  <summary>{text.batches.curveMore}</summary>
+                  <table className="plain">
+                    <thead>
+                      <tr>
+                        <th scope="col">{text.batches.chanceTable.day}</th>
+                        <th scope="col">{text.batches.chanceTable.chance}</th>
+                      </tr>
+                    </thead>
+                    <tbody>
+                      {found.curve.map(({ on, chancePercent }) => (
+                        <tr key={on}>
+                          <th scope="row">{times.day(`${on}T12:00:00Z`)}</th>
+                          <td>{threeFigures(chancePercent)} %</td>
+                        </tr>
+                      ))}
+                    </tbody>
+                  </table>
+                </details>
               </>
             )}
             <details>

@@ -68,7 +68,6 @@ export function StepForm({
   return (
     <form onSubmit={submit}>
       <Stack>
-        <WhenField value={at} onChange={setAt} />
         {kind !== 'shelved' && kind !== 'abandoned' && (
           <TemperatureField
             label={text.batches.temperature(temperatureUnit)}
@@ -77,6 +76,7 @@ export function StepForm({
             onChange={setTemperature}
           />
         )}
+        <WhenField value={at} onChange={setAt} />
         {kind === 'seeded' && <SeedChoice batch={batch} value={seed} onChange={setSeed} />}
         {kind === 'potted' && (
           <>

@@ -1,29 +1,34 @@
-import { useQuery } from '@tanstack/react-query';
+import { keepPreviousData, useInfiniteQuery, useQuery } from '@tanstack/react-query';
 import { answer, api, everyItem, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
 
 export type Batch = components['schemas']['BatchResponse'];
 export type BatchSummary = components['schemas']['BatchSummary'];
+/** As many as a screen or two shows. */
+const pageSize = 50;
+
 export type Lot = components['schemas']['LotResponse'];
 export type Stage = BatchSummary['stage'];
 export type StepKind = components['schemas']['StepRequest']['kind'];
 
-export function useBatches(filter: { memberId?: string; stage?: Stage }) {
+/** The club's batches, the newest first, a page at a time: a club may have hundreds. */
+export function useBatches(filter: { memberId?: string; stage?: Stage; search?: string }) {
   const { clubId } = useClub();
-  return useQuery({
+  return useInfiniteQuery({
     queryKey: ['batches', clubId, filter],
-    queryFn: () =>
-      everyItem(
-        (cursor) =>
-          api.GET('/api/v1/clubs/{clubId}/batches', {
-            params: {
-              path: { clubId },
-              query: { ...filter, ...pageFrom(cursor) },
-            },
-          }),
-        1000,
+    queryFn: ({ pageParam }) =>
+      answer(
+        api.GET('/api/v1/clubs/{clubId}/batches', {
+          params: {
+            path: { clubId },
+            query: { ...filter, ...pageFrom(pageParam), limit: pageSize },
+          },
+        }),
       ),
+    initialPageParam: undefined as string | undefined,
+    getNextPageParam: ({ nextCursor }) => nextCursor ?? undefined,
+    placeholderData: keepPreviousData,
   });
 }
 

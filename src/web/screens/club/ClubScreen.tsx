@@ -3,6 +3,7 @@ import { Link, useParams } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Screen } from '../../ui/Screen';
+import { ProbesPart } from '../probes/ProbesPart';
 import { AuditPart } from './AuditPart';
 import { FloralSourcesPart } from './FloralSourcesPart';
 import { HoursPart } from './HoursPart';
@@ -17,6 +18,7 @@ const parts: Record<Part, ComponentType> = {
   hours: HoursPart,
   stations: StationsPart,
   'floral-sources': FloralSourcesPart,
+  probes: ProbesPart,
   tokens: TokensPart,
   audit: AuditPart,
 };

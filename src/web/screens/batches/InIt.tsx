@@ -1,0 +1,113 @@
+import { Text } from '@mantine/core';
+import { useQueries } from '@tanstack/react-query';
+import { Link } from 'wouter';
+import { answer, api } from '../../api/client';
+import { useClub } from '../../api/club';
+import { text } from '../../text';
+import { Sheet } from '../../ui/Sheet';
+import { useUnitWords } from '../../ui/units';
+import type { Batch } from './batch-queries';
+
+const words = text.batches;
+
+/** What went in: honey and seed, how much of each, what the bees worked, and of which generation the seed is. */
+export function InIt({ batch }: { batch: Batch }) {
+  const { mass } = useUnitWords();
+  const total = [...batch.honey, ...batch.seed].reduce((sum, { massKg }) => sum + massKg, 0);
+  const seedKg = batch.seed.reduce((sum, { massKg }) => sum + massKg, 0);
+  const isReserved = batch.creamed === null;
+  const percent = (massKg: number) =>
+    ((100 * massKg) / total).toLocaleString(undefined, { maximumFractionDigits: 1 });
+  return (
+    <Sheet
+      title={words.inIt}
+      aside={
+        batch.creamed !== null && (
+          <Link href={`/lots/${batch.creamed.lotId}`} className="no-print">
+            {words.lineage}
+          </Link>
+        )
+      }
+    >
+      {total > 0 && seedKg > 0 && (
+        <svg
+          viewBox="0 0 100 8"
+          className="picture"
+          role="img"
+          aria-label={words.sharesPicture(percent(total - seedKg), percent(seedKg))}
+        >
+          <rect width="100" height="7" rx="1.5" fill="var(--mantine-color-comb-4)" />
+          <rect
+            x={100 - (100 * seedKg) / total}
+            width={(100 * seedKg) / total}
+            height="7"
+            rx="1.5"
+            fill="var(--bench)"
+          />
+        </svg>
+      )}
+      <LotRows title={words.honeyPart} lots={batch.honey} />
+      {batch.seed.length > 0 && (
+        <LotRows
+          title={isReserved ? `${words.seedPart} (${words.reserved})` : words.seedPart}
+          lots={batch.seed}
+        />
+      )}
+      <SeedGenerations lotIds={batch.seed.map(({ lotId }) => lotId)} />
+      <Text mt="md" fw={600}>
+        {words.floral}
+      </Text>
+      <Text>
+        {batch.floralShares
+          .map(({ name, percent: share }) => `${name} ${words.share(share.toLocaleString())}`)
+          .join(', ')}
+      </Text>
+    </Sheet>
+  );
+
+  function LotRows({ title, lots }: { title: string; lots: Batch['honey'] }) {
+    return (
+      <>
+        <Text mt="sm" fw={600}>
+          {title}
+        </Text>
+        <ul className="rows">
+          {lots.map(({ lotId, name, massKg }) => (
+            <li key={lotId}>
+              <Link href={`/lots/${lotId}`} className="row">
+                <span>{name}</span>
+                <span className="row-end numbers">
+                  {mass(massKg)}
+                  <span className="soft">{words.share(percent(massKg))}</span>
+                </span>
+              </Link>
+            </li>
+          ))}
+        </ul>
+      </>
+    );
+  }
+}
+
+/** How many batches the seed has been through. */
+function SeedGenerations({ lotIds }: { lotIds: string[] }) {
+  const { clubId } = useClub();
+  const found = useQueries({
+    queries: lotIds.slice(0, 3).map((id) => ({
+      queryKey: ['ancestors', clubId, id],
+      queryFn: () =>
+        answer(
+          api.GET('/api/v1/clubs/{clubId}/lots/{id}/ancestors', {
+            params: { path: { clubId, id } },
+          }),
+        ),
+      staleTime: 300_000,
+    })),
+  });
+  const generations = new Set(found.flatMap(({ data }) => data?.generation ?? []));
+  return [...generations].map((generation) => (
+    <Text key={generation} className="soft">
+      {words.seedGeneration(generation)}
+    </Text>
+  ));
+}
