@@ -36,7 +36,8 @@ export const clubText = {
   stationName: 'Name',
   placeLoad: (unit: string) => `One place bears, ${unit}`,
   places: 'Places',
-  placesOf: (count: number, load: string) => `${count} places of ${load}`,
+  placesOf: (count: number, load: string) =>
+    count === 1 ? `1 place of ${load}` : `${String(count)} places of ${load}`,
   changeover: 'Changeover between duties, minutes',
   duties: { warm: 'Warming', cool: 'Cooling', bench: 'Bench' },
   dutyFrom: (unit: string) => `From, ${unit}`,

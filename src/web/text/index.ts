@@ -8,6 +8,7 @@ import { lotsText } from './lots';
 import { planText } from './plan';
 import { roomText } from './room';
 import { settingTimesText } from './setting-times';
+import { stationsText } from './stations';
 import { todayText } from './today';
 
 /** Every word of the page, one file to a screen: what a translation replaces. */
@@ -22,5 +23,6 @@ export const text = {
   plan: planText,
   room: roomText,
   settingTimes: settingTimesText,
+  stations: stationsText,
   today: todayText,
 };
