@@ -69,10 +69,21 @@ export const clubText = {
   withdraw: 'Withdraw',
   weekdays: ['Monday', 'Tuesday', 'Wednesday', 'Thursday', 'Friday', 'Saturday', 'Sunday'],
   alwaysOpen: 'Without any hours the room is open day and night.',
-  opens: 'opens',
-  closes: 'closes',
+  alwaysOpenNow: 'The room is open day and night.',
+  shut: 'closed',
+  span: (opens: string, closes: string) => `${opens} to ${closes}`,
+  spanOpens: (day: string, number: number) =>
+    number === 1 ? `${day}: opens` : `${day}, ${String(number)}: opens`,
+  spanCloses: (day: string, number: number) =>
+    number === 1 ? `${day}: closes` : `${day}, ${String(number)}: closes`,
+  spanRemove: (day: string, number: number) => `${day}: take time ${String(number)} out`,
+  spanAdd: (day: string) => `${day}: add a time`,
+  openThen: 'Open it',
+  openAgain: 'Open again after a break',
   closedDays: 'Closed days',
   closedDay: 'Day',
   closedWhy: 'Why',
+  reopen: 'Open again',
+  reopenDay: (day: string) => `${day}: open again`,
   noAudit: 'Nothing yet.',
 };

@@ -57,7 +57,7 @@ function Row({ closure }: { closure: Closure }) {
   if (isChanging) return <ChangeClosure closure={closure} onDone={() => setChanging(false)} />;
   return (
     <>
-      <div className="row">
+      <div className="row wraps">
         <span>
           <strong>{closure.reason}</strong>
           <span className="soft">
@@ -65,7 +65,7 @@ function Row({ closure }: { closure: Closure }) {
           </span>
         </span>
         {role === 'steward' && (
-          <Group gap="xs" wrap="nowrap">
+          <Group gap="xs">
             <Button variant="default" onClick={() => setChanging(true)}>
               {words.changeIt}
             </Button>

@@ -59,7 +59,7 @@ function Row({ station, window }: { station: Station; window: DutyWindow }) {
   }
   return (
     <>
-      <div className="row">
+      <div className="row wraps">
         <span>
           <strong>{words.window(text.room.duties[window.duty])}</strong>
           <span className="soft">
@@ -68,7 +68,7 @@ function Row({ station, window }: { station: Station; window: DutyWindow }) {
           <span>{window.note}</span>
         </span>
         {role === 'steward' && (
-          <Group gap="xs" wrap="nowrap">
+          <Group gap="xs">
             <Button variant="default" onClick={() => setChanging(true)}>
               {words.changeIt}
             </Button>

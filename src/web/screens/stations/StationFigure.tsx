@@ -20,7 +20,7 @@ export function StationFigure({ station, standing }: { station: Station; standin
   const width = onShelf * step + 2 * edge;
   const isBench = station.duties.every(({ duty }) => duty === 'bench');
   const feet = isBench ? 40 : 10;
-  const height = shelves * shelfHeight + edge + feet;
+  const height = shelves * shelfHeight + (isBench ? 0 : edge) + feet;
   const taken = standing.reduce((sum, { places }) => sum + places.length, 0);
   return (
     <svg

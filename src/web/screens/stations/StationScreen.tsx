@@ -53,7 +53,7 @@ function Found({ station }: { station: Station }) {
           <Serves station={station} />
         </div>
         <div>
-          <DutyWindows station={station} />
+          {station.duties.length > 1 && <DutyWindows station={station} />}
           <Closures station={station} />
           {role === 'steward' && <ChangeStation key={station.id} station={station} />}
         </div>
