@@ -4,9 +4,13 @@ import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Screen } from '../../ui/Screen';
 import { AuditPart } from './AuditPart';
+import { CalendarPart } from './CalendarPart';
 import { FloralSourcesPart } from './FloralSourcesPart';
 import { HoursPart } from './HoursPart';
+import { LabelsPart } from './LabelsPart';
 import { MembersPart } from './MembersPart';
+import { NewsPart } from './NewsPart';
+import { SharingPart } from './SharingPart';
 import { StationsPart } from './StationsPart';
 import { TokensPart } from './TokensPart';
 
@@ -15,8 +19,12 @@ type Part = keyof typeof text.club.parts;
 const parts: Record<Part, ComponentType> = {
   members: MembersPart,
   hours: HoursPart,
+  sharing: SharingPart,
   stations: StationsPart,
   'floral-sources': FloralSourcesPart,
+  labels: LabelsPart,
+  calendar: CalendarPart,
+  news: NewsPart,
   tokens: TokensPart,
   audit: AuditPart,
 };

@@ -1,4 +1,6 @@
+import { Text } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
+import { useState } from 'react';
 import { answerWithTag, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
@@ -10,6 +12,7 @@ import { WeekForm, WeekTable } from './Week';
 /** When the room is open, by the clock of the club; and the days on which nobody comes in. */
 export function HoursPart() {
   const { clubId, role } = useClub();
+  const [isSaved, setSaved] = useState(false);
   const hours = useQuery({
     queryKey: ['opening-hours', clubId],
     queryFn: () =>
@@ -23,12 +26,13 @@ export function HoursPart() {
         <Loaded query={hours}>
           {({ data, etag }) =>
             role === 'steward' ? (
-              <WeekForm key={etag} hours={data.hours} etag={etag} />
+              <WeekForm key={etag} hours={data.hours} etag={etag} onSaved={() => setSaved(true)} />
             ) : (
               <WeekTable hours={data.hours} />
             )
           }
         </Loaded>
+        {isSaved && <Text role="status">{text.club.saved}</Text>}
       </Sheet>
       <ClosedDays />
     </>

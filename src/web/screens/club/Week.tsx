@@ -32,7 +32,15 @@ export function WeekTable({ hours }: { hours: Hours[] }) {
 }
 
 /** The whole week to change: each day with as many spans as it has. */
-export function WeekForm({ hours, etag }: { hours: Hours[]; etag: string }) {
+export function WeekForm({
+  hours,
+  etag,
+  onSaved,
+}: {
+  hours: Hours[];
+  etag: string;
+  onSaved: () => void;
+}) {
   const { clubId } = useClub();
   const [days, setDays] = useState(() => spansOf(hours));
   const save = useMutation({
@@ -43,7 +51,10 @@ export function WeekForm({ hours, etag }: { hours: Hours[]; etag: string }) {
           body: { hours: hoursOf(days) },
         }),
       ),
-    onSuccess: () => queries.invalidateQueries({ queryKey: ['opening-hours'] }),
+    onSuccess: async () => {
+      await queries.invalidateQueries({ queryKey: ['opening-hours'] });
+      onSaved();
+    },
   });
   const submit = (event: SyntheticEvent) => {
     event.preventDefault();
@@ -93,12 +104,14 @@ function Day({
           <Group key={index} gap="xs">
             <TextInput
               type="time"
+              required
               aria-label={words.spanOpens(name, index + 1)}
               value={span.opens}
               onChange={(event) => put(index, { opens: event.currentTarget.value })}
             />
             <TextInput
               type="time"
+              required
               aria-label={words.spanCloses(name, index + 1)}
               value={span.closes}
               onChange={(event) => put(index, { closes: event.currentTarget.value })}

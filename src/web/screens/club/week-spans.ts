@@ -23,16 +23,14 @@ export function spansOf(hours: Hours[]): Span[][] {
   );
 }
 
-/** And back. A span of which a time is missing is left out. */
+/** And back. */
 export function hoursOf(days: Span[][]): Hours[] {
   return days.flatMap((spans, index) =>
-    spans
-      .filter(({ opens, closes }) => opens !== '' && closes !== '')
-      .map(({ opens, closes }) => ({
-        weekday: weekdays[index] ?? 1,
-        opensMinute: minutesOf(opens),
-        closesMinute: minutesOf(closes) || 1440,
-      })),
+    spans.map(({ opens, closes }) => ({
+      weekday: weekdays[index] ?? 1,
+      opensMinute: minutesOf(opens),
+      closesMinute: minutesOf(closes) || 1440,
+    })),
   );
 }
 
