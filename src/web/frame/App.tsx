@@ -21,6 +21,7 @@ const SettingTimes = later(
   'SettingTimesScreen',
 );
 const ClubScreen = later(() => import('../screens/club/ClubScreen'), 'ClubScreen');
+const StationScreen = later(() => import('../screens/stations/StationScreen'), 'StationScreen');
 const Lots = later(() => import('../screens/lots/Lots'), 'Lots');
 const FitsScreen = later(() => import('../screens/seed/FitsScreen'), 'FitsScreen');
 const HoldsScreen = later(() => import('../screens/holds/HoldsScreen'), 'HoldsScreen');
@@ -82,6 +83,7 @@ function InClub({ as }: { as: Membership }) {
             <Route path="/batches/:id" component={BatchScreen} />
             <Route path="/setting-times" component={SettingTimes} />
             <Route path="/club" component={ClubScreen} />
+            <Route path="/club/stations/:id" component={StationScreen} />
             <Route path="/club/:part" component={ClubScreen} />
             <Route path="/probes/:id" component={ProbeScreen} />
             <Route path="/seed" component={Lots} />

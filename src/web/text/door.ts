@@ -20,7 +20,14 @@ export const doorText = {
   accept: 'Join',
   invited: 'You are invited',
   signOut: 'Sign out',
+  empty: 'Nobody is here yet. Whoever opens the first account founds the club.',
+  openFirst: 'Open the first account',
   demoTitle: 'Only looking?',
   demoText:
     'npm run demo, beside the program, serves an invented club with two seasons of batches.',
+  tryDemo: 'Try it with the demo club',
+  demoClub: (name: string) => `${name}. Its people and records are invented; change what you like.`,
+  asSteward: (name: string) => `As ${name}, who runs the room`,
+  asMember: (name: string) => `As ${name}, a member`,
+  asOthers: 'As somebody else',
 };

@@ -15,6 +15,8 @@ import { chooseUnits, useUnits } from '../../ui/choices';
 import { Failure } from '../../ui/Failure';
 import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
+import { Browsers } from './Browsers';
+import { MyAccount } from './MyAccount';
 
 /** One's own account, and how one likes the page. */
 export function Account() {
@@ -59,7 +61,9 @@ export function Account() {
           </Button>
         </Stack>
       </Sheet>
+      <MyAccount />
       <ChangePassword />
+      <Browsers />
     </Screen>
   );
 }

@@ -5,9 +5,13 @@ import { text } from '../../text';
 import { Screen } from '../../ui/Screen';
 import { ProbesPart } from '../probes/ProbesPart';
 import { AuditPart } from './AuditPart';
+import { CalendarPart } from './CalendarPart';
 import { FloralSourcesPart } from './FloralSourcesPart';
 import { HoursPart } from './HoursPart';
+import { LabelsPart } from './LabelsPart';
 import { MembersPart } from './MembersPart';
+import { NewsPart } from './NewsPart';
+import { SharingPart } from './SharingPart';
 import { StationsPart } from './StationsPart';
 import { TokensPart } from './TokensPart';
 
@@ -16,9 +20,13 @@ type Part = keyof typeof text.club.parts;
 const parts: Record<Part, ComponentType> = {
   members: MembersPart,
   hours: HoursPart,
+  sharing: SharingPart,
   stations: StationsPart,
   'floral-sources': FloralSourcesPart,
   probes: ProbesPart,
+  labels: LabelsPart,
+  calendar: CalendarPart,
+  news: NewsPart,
   tokens: TokensPart,
   audit: AuditPart,
 };

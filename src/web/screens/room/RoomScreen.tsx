@@ -65,7 +65,7 @@ export function RoomScreen() {
       )}
       <OverstaysSheet onBookElsewhere={bookElsewhere} />
       <NoShowsSheet />
-      <Group className="no-print">
+      <Group className="no-print" gap="xs">
         <SegmentedControl
           aria-label={words.span}
           value={span}

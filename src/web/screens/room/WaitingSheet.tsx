@@ -46,7 +46,7 @@ function Wish({ wish, number }: { wish: WaitingWish; number: number }) {
   const keptUntil = wish.offer?.keptUntil ?? null;
   return (
     <>
-      <div className="row">
+      <div className="row wraps">
         <span>
           <strong>
             {words.inLine(number, wish.memberName)} · {words.duties[wish.duty]}

@@ -1,15 +1,14 @@
-import { Button, Text } from '@mantine/core';
+import { Button, Group, Text } from '@mantine/core';
 import { useMutation, useQuery } from '@tanstack/react-query';
-import { useState } from 'react';
+import { Link } from 'wouter';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import { queries } from '../../api/queries';
 import { text } from '../../text';
-import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 
 const words = text.today;
-const shownAtFirst = 2;
+const mostRead = 20;
 
 /** What others did that concerns this person, until they have read it. */
 export function News() {
@@ -21,7 +20,7 @@ export function News() {
       (
         await answer(
           api.GET('/api/v1/clubs/{clubId}/notices', {
-            params: { path: { clubId }, query: { unread: true, limit: 20 } },
+            params: { path: { clubId }, query: { unread: true, limit: mostRead } },
           }),
         )
       ).items,
@@ -32,36 +31,36 @@ export function News() {
       answer(api.POST('/api/v1/clubs/{clubId}/notices/all/read', { params: { path: { clubId } } })),
     onSuccess: () => queries.invalidateQueries({ queryKey: ['notices'] }),
   });
-  const [isAll, setAll] = useState(false);
   const items = news.data ?? [];
-  if (items.length === 0) return null;
+  const [newest] = items;
+  if (newest === undefined) return null;
+  const count = items.length === mostRead ? `${String(mostRead)}+` : String(items.length);
   return (
-    <Sheet
-      title={words.news}
-      aside={
-        <Button variant="subtle" loading={read.isPending} onClick={() => read.mutate()}>
+    <details className="sheet no-print">
+      <summary>
+        <span>
+          <strong>{words.newsCount(count)}</strong> · {newest.subject}
+        </span>
+      </summary>
+      <ul className="rows">
+        {items.map(({ id, subject, text: told, createdAt }) => (
+          <li key={id} className="rows-part">
+            <Text fw={600}>{subject}</Text>
+            <Text>{told}</Text>
+            <Text className="soft" size="sm">
+              {times.dayAndTime(createdAt)}
+            </Text>
+          </li>
+        ))}
+      </ul>
+      <Group mt="sm">
+        <Button variant="default" loading={read.isPending} onClick={() => read.mutate()}>
           {words.readAll}
         </Button>
-      }
-    >
-      <ul className="rows">
-        {(isAll ? items : items.slice(0, shownAtFirst)).map(
-          ({ id, subject, text: told, createdAt }) => (
-            <li key={id}>
-              <Text fw={600}>{subject}</Text>
-              <Text>{told}</Text>
-              <Text className="soft" size="sm">
-                {times.dayAndTime(createdAt)}
-              </Text>
-            </li>
-          ),
-        )}
-      </ul>
-      {!isAll && items.length > shownAtFirst && (
-        <Button variant="subtle" onClick={() => setAll(true)}>
-          {text.frame.more}
+        <Button component={Link} href="/club/news" variant="subtle">
+          {words.allNews}
         </Button>
-      )}
-    </Sheet>
+      </Group>
+    </details>
   );
 }

@@ -1,16 +1,16 @@
-import { Button, Group, SegmentedControl, Title } from '@mantine/core';
+import { SegmentedControl } from '@mantine/core';
 import { useState } from 'react';
-import { Link } from 'wouter';
 import { text } from '../../text';
 import { Cautions } from '../../ui/Cautions';
-import { Empty } from '../../ui/Empty';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
+import { KeptForYou } from '../room/KeptForYou';
+import { FirstSteps } from './FirstSteps';
 import { HoneySheet } from './HoneySheet';
 import { MixingClock } from './MixingClock';
 import { News } from './News';
-import { TaskCard } from './TaskCard';
-import { useToday, type Task, type Today, type Whose } from './today-queries';
+import { TaskList } from './TaskList';
+import { useToday, type Whose } from './today-queries';
 import { UndoBar } from './UndoBar';
 
 const words = text.today;
@@ -34,9 +34,11 @@ export function TodayScreen() {
       <Loaded query={today}>
         {(found) => (
           <>
+            <KeptForYou />
+            <FirstSteps />
             <UndoBar items={found.undo} />
             <News />
-            <Tasks today={found} namesMember={whose === 'all'} />
+            <TaskList tasks={found.tasks} namesMember={whose === 'all'} />
             <MixingClock />
             <HoneySheet honey={found.honey} whose={whose} />
             <Cautions />
@@ -45,48 +47,4 @@ export function TodayScreen() {
       </Loaded>
     </Screen>
   );
-}
-
-function Tasks({ today: { tasks }, namesMember }: { today: Today; namesMember: boolean }) {
-  if (tasks.length === 0) {
-    return (
-      <Empty
-        action={
-          <Group>
-            <Button component={Link} href="/room/plan">
-              {words.planRun}
-            </Button>
-            <Button component={Link} href="/room" variant="default">
-              {words.toRoom}
-            </Button>
-          </Group>
-        }
-      >
-        {words.nothing}
-      </Empty>
-    );
-  }
-  const parts: { title: string; items: Task[] }[] = [
-    { title: words.late, items: tasks.filter(({ late }) => late) },
-    { title: words.now, items: tasks.filter(({ late, isOpen }) => !late && isOpen) },
-    { title: words.next, items: tasks.filter(({ late, isOpen }) => !late && !isOpen) },
-  ];
-  return parts
-    .filter(({ items }) => items.length > 0)
-    .map(({ title, items }) => (
-      <section key={title} aria-label={title}>
-        <Title order={2} size="h4" mb="xs">
-          {title}
-        </Title>
-        <div className="tasks">
-          {items.map((task) => (
-            <TaskCard
-              key={`${task.kind}${task.batch?.id ?? ''}${task.bookingId ?? ''}${task.loanId ?? ''}`}
-              task={task}
-              namesMember={namesMember}
-            />
-          ))}
-        </div>
-      </section>
-    ));
 }

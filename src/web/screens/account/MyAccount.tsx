@@ -1,0 +1,78 @@
+import { Button, Checkbox, Stack, Text, TextInput } from '@mantine/core';
+import { useMutation, useQuery } from '@tanstack/react-query';
+import { useState, type SyntheticEvent } from 'react';
+import { answer, answerWithTag, api } from '../../api/client';
+import { queries } from '../../api/queries';
+import type { components } from '../../api/schema';
+import { text } from '../../text';
+import { Failure } from '../../ui/Failure';
+import { Loaded } from '../../ui/Loaded';
+import { Sheet } from '../../ui/Sheet';
+
+const words = text.club;
+
+type Person = components['schemas']['PersonResponse'];
+
+/** How one is called, and whether news come by e-mail, too. */
+export function MyAccount() {
+  const [isSaved, setSaved] = useState(false);
+  const account = useQuery({
+    queryKey: ['account'],
+    queryFn: () => answerWithTag(api.GET('/api/v1/people/me')),
+  });
+  return (
+    <Sheet title={words.account}>
+      <Loaded query={account}>
+        {({ data, etag }) => (
+          <Form key={etag} person={data} etag={etag} onSaved={() => setSaved(true)} />
+        )}
+      </Loaded>
+      {isSaved && <Text role="status">{words.saved}</Text>}
+    </Sheet>
+  );
+}
+
+function Form({ person, etag, onSaved }: { person: Person; etag: string; onSaved: () => void }) {
+  const [name, setName] = useState(person.name);
+  const [mailNotices, setMail] = useState(person.mailNotices);
+  const save = useMutation({
+    mutationFn: () =>
+      answer(
+        api.PATCH('/api/v1/people/me', {
+          params: { header: { 'If-Match': etag } },
+          body: { name, mailNotices },
+        }),
+      ),
+    onSuccess: async () => {
+      await queries.invalidateQueries();
+      onSaved();
+    },
+  });
+  const submit = (event: SyntheticEvent) => {
+    event.preventDefault();
+    save.mutate();
+  };
+  return (
+    <form onSubmit={submit}>
+      <Stack align="flex-start">
+        <TextInput
+          label={words.yourName}
+          autoComplete="name"
+          required
+          w="100%"
+          value={name}
+          onChange={(event) => setName(event.currentTarget.value)}
+        />
+        <Checkbox
+          label={words.mailNotices}
+          checked={mailNotices}
+          onChange={(event) => setMail(event.currentTarget.checked)}
+        />
+        {save.isError && <Failure error={save.error} />}
+        <Button type="submit" loading={save.isPending}>
+          {text.frame.save}
+        </Button>
+      </Stack>
+    </form>
+  );
+}

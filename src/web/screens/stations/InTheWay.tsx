@@ -1,0 +1,44 @@
+import { Text } from '@mantine/core';
+import { Link } from 'wouter';
+import { Refused } from '../../api/client';
+import { text } from '../../text';
+import { useTimes } from '../../ui/times';
+import { mostNamed, useNamedBookings } from './station-queries';
+
+const words = text.stations;
+
+/** The bookings that a refusal names, one by one, and where they can be moved. */
+export function InTheWay({ error }: { error: unknown }) {
+  const ids = bookingsInTheWay(error);
+  if (ids.length === 0) return null;
+  return <Named ids={ids} />;
+}
+
+function Named({ ids }: { ids: string[] }) {
+  const times = useTimes();
+  const { data: bookings = [] } = useNamedBookings(ids);
+  return (
+    <section aria-label={words.inTheWay}>
+      <h3 className="part">{words.inTheWay}</h3>
+      <ul>
+        {bookings.map(({ id, memberName, startsAt, endsAt }) => (
+          <li key={id}>
+            {words.booking(memberName, times.dateAndTime(startsAt), times.dateAndTime(endsAt))}
+          </li>
+        ))}
+        {ids.length > mostNamed && <li>{words.andMore(ids.length - mostNamed)}</li>}
+      </ul>
+      <Text>{words.moveFirst}</Text>
+      <Link href="/room" className="way-in">
+        {words.toRoom}
+      </Link>
+    </section>
+  );
+}
+
+/** The ids in a refusal that says that bookings are in the way. */
+export function bookingsInTheWay(error: unknown): string[] {
+  if (!(error instanceof Refused) || error.code !== 'station-booked') return [];
+  const { bookings } = error.problem;
+  return Array.isArray(bookings) ? (bookings as string[]) : [];
+}

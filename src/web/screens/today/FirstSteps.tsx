@@ -1,0 +1,67 @@
+import { Button, Text } from '@mantine/core';
+import { useQuery } from '@tanstack/react-query';
+import { Link } from 'wouter';
+import { answer, api } from '../../api/client';
+import { useClub } from '../../api/club';
+import { text } from '../../text';
+import { remember, useRemembered } from '../../ui/remembered';
+import { Sheet } from '../../ui/Sheet';
+import { useFloralSources, useMembers, useStations } from '../club/club-queries';
+
+const words = text.today.firstSteps;
+
+/** What a new club needs before its first batch, for its steward; gone when all of it is there, or enough of it. */
+export function FirstSteps() {
+  const { clubId, role } = useClub();
+  const isEnough = useRemembered(`first-steps-${clubId}`) !== null;
+  return role === 'steward' && !isEnough ? <Steps /> : null;
+}
+
+function Steps() {
+  const { clubId } = useClub();
+  const stations = useStations();
+  const sources = useFloralSources();
+  const members = useMembers();
+  const hours = useQuery({
+    queryKey: ['opening-hours', clubId, 'are-set'],
+    queryFn: async () =>
+      (
+        await answer(
+          api.GET('/api/v1/clubs/{clubId}/opening-hours', { params: { path: { clubId } } }),
+        )
+      ).hours.length > 0,
+  });
+  if (!stations.data || !sources.data || !members.data || hours.data === undefined) return null;
+  const steps = [
+    { ...words.station, href: '/club/stations', isDone: stations.data.length > 0 },
+    { ...words.source, href: '/club/floral-sources', isDone: sources.data.length > 0 },
+    { ...words.hours, href: '/club/hours', isDone: hours.data },
+    { ...words.invite, href: '/club/members', isDone: members.data.length > 1 },
+  ];
+  if (steps.every(({ isDone }) => isDone)) return null;
+  return (
+    <Sheet
+      title={words.title}
+      aside={
+        <Button variant="subtle" onClick={() => remember(`first-steps-${clubId}`, 'enough')}>
+          {words.enough}
+        </Button>
+      }
+    >
+      <ol className="rows">
+        {steps.map(({ what, why, href, isDone }) => (
+          <li key={href}>
+            <Link href={href} className="row">
+              <span>
+                <strong className={isDone ? 'struck' : ''}>{what}</strong>
+                <span className="soft">{isDone ? words.done : why}</span>
+              </span>
+              <span aria-hidden="true">{isDone ? '✓' : '→'}</span>
+            </Link>
+          </li>
+        ))}
+      </ol>
+      <Text className="soft">{words.then}</Text>
+    </Sheet>
+  );
+}

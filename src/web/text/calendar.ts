@@ -1,0 +1,20 @@
+export const calendarText = {
+  intro:
+    'Your bookings, the moments at which hands are needed, closures and closed days, in the calendar program of your phone or computer. It reads an address that only you have.',
+  make: 'Make an address',
+  name: 'What it is for',
+  namePlaceholder: 'Phone',
+  whose: 'It shows',
+  choices: { mine: 'my bookings', all: 'everybody’s bookings' },
+  once: 'Copy it now: it is not shown again. Whoever has it reads this calendar and nothing else.',
+  how: 'In the calendar program choose to subscribe to a calendar by its address (not to import a file), and paste it. It looks for news by itself, mostly every few hours.',
+  open: 'Open it in the calendar program of this device',
+  feeds: 'Addresses in use',
+  none: 'None yet.',
+  made: (day: string) => `made ${day}`,
+  lastUsed: (day: string) => `last read ${day}`,
+  neverUsed: 'never read yet',
+  revoke: 'Withdraw',
+  revokeOf: (name: string) => `Withdraw ${name}`,
+  download: 'Or take the calendar as a file, as it stands now',
+};

@@ -1,0 +1,18 @@
+export const sharingText = {
+  club: 'The club',
+  clubName: 'Name',
+  timeZone: 'Time zone of the room',
+  shares: 'Shares of the room',
+  unit: 'Counted in place-days that are still ahead: places times days.',
+  limit: (most: number) => `Each member may have ${String(most)} place-days booked ahead.`,
+  noLimit: 'Each member may book as much as they like.',
+  member: 'Member',
+  booked: 'Booked ahead',
+  of: (booked: string, most: string) => `${booked} of ${most}`,
+  rules: 'Rules of sharing',
+  mostPlaceDays: 'Place-days that a member may have booked ahead',
+  mostHint: 'Empty: as many as they like.',
+  offerHours: 'A freed place is kept for the first in line, hours',
+  noShowHours: 'A booking without an arrival counts as not turned up after, hours',
+  saved: 'Saved.',
+};
