@@ -26,8 +26,21 @@ const slate: MantineColorsTuple = [
   '#14242d',
 ];
 
+const red: MantineColorsTuple = [
+  '#fdecee',
+  '#f8d3d8',
+  '#f2acb5',
+  '#ea8f9b',
+  '#dd566a',
+  '#cc3a50',
+  '#b32740',
+  '#9c1c2e',
+  '#7d1524',
+  '#5a0f1a',
+];
+
 export const theme = createTheme({
-  colors: { comb, slate },
+  colors: { comb, slate, red },
   primaryColor: 'comb',
   primaryShade: 7,
   autoContrast: true,
@@ -48,6 +61,10 @@ export const theme = createTheme({
         root: { minHeight: 44, height: 'auto', display: 'inline-grid', alignItems: 'center' },
         label: { whiteSpace: 'normal' },
       },
+    },
+    SegmentedControl: {
+      defaultProps: { size: 'md' },
+      styles: { label: { minHeight: 44, display: 'grid', placeItems: 'center' } },
     },
     ActionIcon: { defaultProps: { size: 44, variant: 'subtle' } },
     TextInput: { defaultProps: { size: 'md' } },

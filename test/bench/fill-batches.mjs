@@ -1,7 +1,14 @@
 import pg from 'pg';
 
-/** Three thousand batches of one source, seeded an hour apart and looked at until set, written straight into the database. */
-export async function fillBatches(databaseUrl, { clubId, memberId }) {
+/**
+ * Batches of one source, three thousand unless said, seeded one after the other and looked at until they had set or until now, written
+ * straight into the database. `seededAt` is SQL over n, the batch's number.
+ */
+export async function fillBatches(
+  databaseUrl,
+  { clubId, memberId },
+  { count = 3000, seededAt = `timestamptz '2024-01-01' + make_interval(hours => n)` } = {},
+) {
   const client = new pg.Client({ connectionString: databaseUrl });
   await client.connect();
   const run = (sql) =>
@@ -11,8 +18,8 @@ export async function fillBatches(databaseUrl, { clubId, memberId }) {
   try {
     await run(`create temp table made as
     select n, uuidv7() as batch_id, uuidv7() as honey_id, uuidv7() as seed_id, uuidv7() as creamed_id,
-      timestamptz '2024-01-01' + make_interval(hours => n) as seeded_at, 5 + 9 * abs(sin(n * 12.9898)) as days, 1600 + n % 301 as moisture
-    from generate_series(1, 3000) n`);
+      ${seededAt} as seeded_at, 5 + 9 * abs(sin(n * 12.9898)) as days, 1600 + n % 301 as moisture
+    from generate_series(1, ${count}) n`);
     await run(
       `insert into batch (club_id, id, member_id, name) select :club, batch_id, :member, 'Batch ' || n from made`,
     );
@@ -31,8 +38,10 @@ export async function fillBatches(databaseUrl, { clubId, memberId }) {
       `insert into batch_step (club_id, batch_id, kind, at, recorded_by_id) select :club, batch_id, 'seeded', seeded_at, :member from made`,
     );
     await run(`insert into setting_check (club_id, batch_id, at, state, checked_by_id)
-    select :club, batch_id, seeded_at + make_interval(secs => 86400 * (days - 2)), 'liquid'::setting_state, :member from made
-    union all select :club, batch_id, seeded_at + make_interval(secs => 86400 * days), 'set', :member from made`);
+    select :club, batch_id, at, state, :member from made, lateral (values
+      (seeded_at + make_interval(secs => 86400 * (days - 2)), 'liquid'::setting_state),
+      (seeded_at + make_interval(secs => 86400 * days), 'set')) looks (at, state)
+    where at <= now()`);
     await client.query('analyze');
   } finally {
     await client.end();

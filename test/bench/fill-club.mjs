@@ -5,7 +5,7 @@ const require = createRequire(import.meta.url);
 const { hashSecret, newToken } = require('../../dist/src/platform/secrets.js');
 
 /** A club with a member's token, a room of 20 places with 2,000 bookings, and 500 lots, written straight into the database. */
-export async function fillClub(databaseUrl) {
+export async function fillClub(databaseUrl, email = 'bench@example.org') {
   const token = newToken();
   const client = new pg.Client({ connectionString: databaseUrl });
   await client.connect();
@@ -14,7 +14,8 @@ export async function fillClub(databaseUrl) {
     `insert into club (name, time_zone) values ('Bench', 'UTC') returning id`,
   );
   const { id: personId } = await one(
-    `insert into person (name, email, password_hash) values ('Bench', 'bench@example.org', '-') returning id`,
+    `insert into person (name, email, password_hash) values ('Bench', $1, '-') returning id`,
+    [email],
   );
   const { id: memberId } = await one(
     `insert into member (club_id, person_id, role) values ($1, $2, 'steward') returning id`,
@@ -61,7 +62,7 @@ export async function fillClub(databaseUrl) {
      select $1, made.id, source.id, 10000 from made, source`,
     [clubId, memberId],
   );
-  const { id: lotId } = await one(`select id from lot limit 1`);
+  const { id: lotId } = await one(`select id from lot where club_id = $1 limit 1`, [clubId]);
   await client.query('analyze');
   await client.end();
   return { clubId, memberId, stationId, lotId, token };

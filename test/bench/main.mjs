@@ -6,6 +6,7 @@
 //   reads     signed-in GETs against a bare node:http + pg server that sends the very statements that the service sent; bookings against
 //             the same transaction, statement by statement, straight through pg; how long others wait while a setting time is computed
 //   plans     of whole runs, among 100,000 bookings
+//   page      as a phone on a slow network sees it, beside a bare page of as many bytes and the bare fetch of its answers
 //   lineage   of a million lots: typical traces through the API, the worst against its statement in bare pg; what holds cost a movement
 import { fork } from 'node:child_process';
 import { once } from 'node:events';
@@ -20,6 +21,7 @@ import { comparePlanning } from './planning.mjs';
 import { recordStatements } from './record-statements.mjs';
 import { fillBatches } from './fill-batches.mjs';
 import { fillClub } from './fill-club.mjs';
+import { measurePage } from './page.mjs';
 import { measurePlans } from './plans.mjs';
 import { compareLineage } from './lineage.mjs';
 import { compareSetting } from './setting.mjs';
@@ -31,7 +33,7 @@ const connections = 16;
 const seconds = Number(process.env.BENCH_SECONDS ?? 8);
 const rounds = 3;
 
-const names = ['honey', 'setting', 'planning', 'reads', 'plans', 'lineage'];
+const names = ['honey', 'setting', 'planning', 'reads', 'plans', 'page', 'lineage'];
 const wanted = process.argv.length > 2 ? process.argv.slice(2) : names;
 const unknown = wanted.filter((name) => !names.includes(name));
 if (unknown.length > 0) throw new Error(`${unknown.join(', ')}: choose of ${names.join(', ')}`);
@@ -40,12 +42,13 @@ const isWanted = (name) => wanted.includes(name);
 if (isWanted('honey')) compareHoney();
 if (isWanted('setting')) compareSetting();
 if (isWanted('planning')) comparePlanning();
-if (['reads', 'plans', 'lineage'].some(isWanted)) {
+if (['reads', 'plans', 'page', 'lineage'].some(isWanted)) {
   const folder = await mkdtemp(path.join(os.tmpdir(), 'creaming-room-bench-'));
   await chmod(folder, 0o755);
   const database = await dist('platform/embedded-postgres').startEmbeddedPostgres(folder, 'bench');
   try {
     await dist('platform/migrations').applyMigrations(database.url);
+    if (isWanted('page')) await measurePageOf(database.url);
     const club = await fillClub(database.url);
     if (isWanted('reads') || isWanted('plans')) await compareService(database.url, club);
     if (isWanted('lineage')) await compareLineage(database.url, club, start);
@@ -53,6 +56,12 @@ if (['reads', 'plans', 'lineage'].some(isWanted)) {
     await database.stop();
     await rm(folder, { recursive: true, force: true });
   }
+}
+
+async function measurePageOf(databaseUrl) {
+  const service = await start('service-process.mjs', { DATABASE_URL: databaseUrl });
+  await measurePage(service.url, databaseUrl);
+  service.stop();
 }
 
 async function compareService(databaseUrl, club) {

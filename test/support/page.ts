@@ -62,6 +62,11 @@ async function visit(
   const page = await context.newPage();
   const faults: string[] = [];
   page.on('pageerror', (error) => faults.push(error.message));
+  page.on('console', (message) => {
+    // That a request failed is told by the browser itself; what the page makes of it is for each test to see.
+    const isTheBrowsers = message.text().startsWith('Failed to load resource');
+    if (message.type() === 'error' && !isTheBrowsers) faults.push(message.text());
+  });
   page.on('request', (request) => {
     const { hostname, protocol } = new URL(request.url());
     if (protocol.startsWith('http') && hostname !== '127.0.0.1') {
