@@ -21,6 +21,7 @@ export const labelsText = {
     bestBefore: 'Best before',
     storage: 'How to keep it',
     infants: 'Caution for infants (on every label)',
+    onHold: 'On a pail that is on hold',
   },
   saved: 'Saved.',
   look: 'Look at a label',
