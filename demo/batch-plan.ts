@@ -14,6 +14,8 @@ export interface Wanted {
   from: Date;
   /** It takes longer than most. */
   isSlow: boolean;
+  /** It stands longer than its places were booked for. */
+  outstays: boolean;
 }
 
 export interface Stocks {

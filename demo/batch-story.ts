@@ -5,8 +5,10 @@ import { endingOf, storyOf } from './ending';
 import { anyOf, looksAt, tenths } from './looks';
 import {
   creamedG,
+  daysAfter,
   hoursAfter,
   seedOf,
+  startOfDay,
   type BatchRecord,
   type Potting,
   type StepRecord,
@@ -36,8 +38,7 @@ export function makeBatch(number: number, wanted: Wanted, stocks: Stocks): Batch
     });
     return batch;
   }
-  const { medianDays } = stirIn(batch, plan, stocks);
-  watch(batch, plan, medianDays, stocks);
+  watch(batch, plan, stirIn(batch, plan, stocks), stocks);
   return batch;
 }
 
@@ -56,6 +57,7 @@ function unseeded(plan: Plan, { reference, random }: Stocks): BatchRecord {
     looks: [],
     bookings: [],
     outcome: plan.run.warmFrom < reference ? 'warming' : 'planned',
+    outstays: plan.wanted.outstays,
   };
 }
 
@@ -63,8 +65,14 @@ function settingOf({ parts, temperatureC }: Plan) {
   return { honey: parts, temperatureC };
 }
 
+interface StirredIn {
+  medianDays: number;
+  /** Of the seed that is put by, so much is to be given back to others. */
+  owedG: number;
+}
+
 /** Honey and seed become creamed honey, which is potted at once. */
-function stirIn(batch: BatchRecord, plan: Plan, stocks: Stocks): { medianDays: number } {
+function stirIn(batch: BatchRecord, plan: Plan, stocks: Stocks): StirredIn {
   const { random } = stocks;
   const { member, source } = plan.wanted;
   const seedG = Math.round((plan.honeyG * anyOf(seedPercents, random)) / 1000) * 10;
@@ -72,13 +80,19 @@ function stirIn(batch: BatchRecord, plan: Plan, stocks: Stocks): { medianDays: n
   batch.lossAtSeedingG = 40 + Math.round(120 * random());
   batch.seededAt = plan.seededAt;
   batch.settingTemperatureC = plan.temperatureC;
-  batch.potting = fillPots(plan.number, creamedG(batch), random);
+  const owedG = stocks.seed.debts.putByG(member, creamedG(batch), plan.seededAt);
+  batch.potting = fillPots(plan.number, creamedG(batch), owedG, random);
   const seedPercent = (100 * seedG) / plan.honeyG;
-  return { medianDays: medianSettingDays({ ...settingOf(plan), seedPercent }) };
+  return { medianDays: medianSettingDays({ ...settingOf(plan), seedPercent }), owedG };
 }
 
 /** What was seen of it, what became of it, and how long it stood in the room. */
-function watch(batch: BatchRecord, plan: Plan, medianDays: number, stocks: Stocks): void {
+function watch(
+  batch: BatchRecord,
+  plan: Plan,
+  { medianDays, owedG }: StirredIn,
+  stocks: Stocks,
+): void {
   const { random, reference } = stocks;
   const { member, source, isSlow } = plan.wanted;
   const setsAfterDays = settingDays(medianDays, isSlow ? 0.5 + 0.4 * random() : random());
@@ -99,9 +113,13 @@ function watch(batch: BatchRecord, plan: Plan, medianDays: number, stocks: Stock
   const ending = endingOf(story, batch.looks, { ...plan, medianDays }, stocks);
   batch.outcome = ending.outcome;
   if (ending.abandoned !== null) batch.steps.push(ending.abandoned);
-  const putByG = batch.potting?.seedPutByG ?? 0;
-  if (ending.setAt !== null && putByG > 0) {
-    stocks.seed.putBy(seedOf(batch.ref), member, putByG, ending.setAt);
+  const ownG = (batch.potting?.seedPutByG ?? 0) - owedG;
+  if (ending.setAt !== null) {
+    if (ownG > 0) stocks.seed.putBy(seedOf(batch.ref), member, ownG, ending.setAt);
+    const at = hoursAfter(startOfDay(daysAfter(ending.setAt, 1)), 17);
+    if (at < reference) {
+      stocks.seed.debts.giveBack(member, seedOf(batch.ref), owedG, plan.seededAt, at);
+    }
   }
   batch.bookings = bookRoom(stocks.diary, {
     ...plan,
@@ -131,10 +149,10 @@ function stepsOf(run: Run, placeC: number, random: RandomSource): StepRecord[] {
 }
 
 /** Pots of half a kilogram, of some batches smaller ones, too; of most some is put by as seed. The rest stays in the bucket. */
-function fillPots(number: number, massG: number, random: RandomSource): Potting {
+function fillPots(number: number, massG: number, owedG: number, random: RandomSource): Potting {
   const lossG = 10 + Math.round(60 * random());
   const seedShare = number % 8 === 5 ? 0 : 0.09 + 0.1 * random();
-  const seedPutByG = Math.round((massG * seedShare) / 10) * 10;
+  const seedPutByG = Math.round((massG * seedShare) / 10) * 10 + owedG;
   const small = number % 3 === 0 ? 16 : 0;
   const count = Math.floor((massG - lossG - seedPutByG - small * 250) / 500);
   const pots = [{ netMassG: 500, count }];

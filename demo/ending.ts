@@ -20,7 +20,7 @@ export interface Ending {
   outcome: Outcome;
   setAt: Date | null;
   abandoned: StepRecord | null;
-  /** When it leaves the room. */
+  /** When it leaves the room, or was to leave it. */
   fetchedAt: Date;
 }
 
@@ -48,7 +48,7 @@ export function storyOf({ number, wanted, seededAt }: Plan, setsAfterDays: numbe
 export function endingOf(
   { fate, endsAt }: Story,
   looks: readonly LookRecord[],
-  { seededAt, medianDays }: { seededAt: Date; medianDays: number },
+  { wanted, seededAt, medianDays }: Pick<Plan, 'wanted' | 'seededAt'> & { medianDays: number },
   { reference, random }: Stocks,
 ): Ending {
   const last = looks.at(-1);
@@ -59,8 +59,9 @@ export function endingOf(
   const open = { setAt: null, abandoned: null, fetchedAt: fetchedAfter(lastSeenAt, some) };
   const expectedDays = Math.min(medianDays, longestExpectedDays);
   const hasEnded = endsAt < daysAfter(reference, -1);
+  const booked = wanted.outstays ? { fetchedAt: fetchedAfter(reference, -2) } : {};
 
-  if (last?.state === 'set') return { ...open, outcome: 'set', setAt: last.at };
+  if (last?.state === 'set') return { ...open, ...booked, outcome: 'set', setAt: last.at };
   if (fate === 'given up' && hasEnded) {
     const at = hoursAfter(endsAt, 10);
     const abandoned = { kind: 'abandoned', at, note: anyOf(whyGivenUp, random) } as const;
@@ -74,5 +75,5 @@ export function endingOf(
     return { ...open, outcome: 'not seen set' };
   }
   const fetchedAt = fetchedAfter(reference, 4 + 0.5 * expectedDays);
-  return { ...open, outcome: 'still setting', fetchedAt };
+  return { ...open, fetchedAt, ...booked, outcome: 'still setting' };
 }

@@ -6,6 +6,7 @@ import {
   seedOf,
   type BatchRecord,
   type LoanRecord,
+  type LoanReturnRecord,
   type LotMass,
   type Season,
   type StepRecord,
@@ -57,15 +58,20 @@ export async function planBatches(club: EnteredClub, { batches }: Season): Promi
 
 /**
  * Files what was done to the batches and what was seen of them, several at a time. A batch whose seed comes from another waits until
- * that one is potted, and a loan until there is something to lend.
+ * that one is potted, and a loan until there is something to lend or to give back.
  */
 export async function tellStories(club: EnteredClub, season: Season): Promise<void> {
   const lots = new LotsToCome();
   for (const { ref } of season.boughtSeed) lots.isThere(ref);
   await Promise.all([
     ...season.loans.map((loan) => lend(club, loan, lots)),
+    ...season.returns.map((part) => giveBack(club, part, lots)),
     ...season.batches.map((batch) => tellStory(club, batch, lots)),
   ]);
+  for (const { loan, lender, note } of season.waived) {
+    const address = `${club.path}/loans/${club.id(loanOf(loan))}/forgiveness`;
+    await club.as(lender).post(address, `${loan}-waived`, { note });
+  }
   for (const { ref, lot, member, kind, massG, at, note } of season.withdrawals) {
     const address = `${club.path}/lots/${club.id(lot)}/withdrawals`;
     await club.as(member).post(address, ref, { kind, massKg: massG / 1000, at, note });
@@ -74,17 +80,34 @@ export async function tellStories(club: EnteredClub, season: Season): Promise<vo
 
 async function lend(club: EnteredClub, loan: LoanRecord, lots: LotsToCome): Promise<void> {
   await lots.come([loan.fromLot]);
-  const { toLot } = await club
+  const { id, toLot } = await club
     .as(loan.lender)
-    .post<{ toLot: Made }>(`${club.path}/loans`, loan.ref, {
+    .post<Made & { toLot: Made }>(`${club.path}/loans`, loan.ref, {
       lotId: club.id(loan.fromLot),
       borrowerId: club.id(loan.borrower),
       massKg: loan.massG / 1000,
       at: loan.at,
       dueOn: loan.dueOn,
     });
+  club.entered(loanOf(loan.ref), id);
   club.entered(loan.ref, toLot.id);
   lots.isThere(loan.ref);
+}
+
+async function giveBack(
+  club: EnteredClub,
+  { ref, loan, fromLot, borrower, massG, at }: LoanReturnRecord,
+  lots: LotsToCome,
+): Promise<void> {
+  await lots.come([loan, fromLot]);
+  const address = `${club.path}/loans/${club.id(loanOf(loan))}/returns`;
+  const body = { lotId: club.id(fromLot), massKg: massG / 1000, at };
+  await club.as(borrower).post(address, ref, body);
+}
+
+/** The ref of the loan itself: the loan's ref is that of the lot that the borrower got. */
+function loanOf(ref: string): string {
+  return `${ref}-loan`;
 }
 
 async function tellStory(club: EnteredClub, batch: BatchRecord, lots: LotsToCome): Promise<void> {

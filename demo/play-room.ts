@@ -55,7 +55,7 @@ async function book(club: EnteredClub, booking: BookingRecord, isAhead: boolean)
 /** Tells what the steps of the batches do not: that crates went on from the cabinet to the cool room, and were fetched in the end. */
 export async function fetchAll(club: EnteredClub, { batches }: Season, now: Date): Promise<void> {
   await Promise.all(
-    batches.map(async ({ member, steps, bookings }) => {
+    batches.map(async ({ member, steps, bookings, outstays }) => {
       if (!steps.some(({ kind }) => kind === 'shelved')) return;
       const cool = bookings.filter(({ duty, startsAt }) => duty === 'cool' && startsAt <= now);
       for (const [index, { ref, startsAt, endsAt }] of cool.entries()) {
@@ -63,7 +63,8 @@ export async function fetchAll(club: EnteredClub, { batches }: Season, now: Date
         const tell = (what: string, body: object) =>
           club.as(member).post(`${address}/${what}`, `${ref}-${what}`, body);
         if (index > 0) await tell('arrival', { at: startsAt, placesAreClear: true });
-        if (endsAt <= now) await tell('release', { clearedAt: endsAt });
+        const isThere = outstays && index === cool.length - 1;
+        if (endsAt <= now && !isThere) await tell('release', { clearedAt: endsAt });
       }
     }),
   );

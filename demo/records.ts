@@ -51,6 +51,24 @@ export interface LoanRecord {
   dueOn: string;
 }
 
+/** Seed given back for a loan. */
+export interface LoanReturnRecord {
+  /** Such as R03. */
+  ref: string;
+  loan: string;
+  fromLot: string;
+  borrower: string;
+  massG: number;
+  at: Date;
+}
+
+/** The lender waives what is still owed. */
+export interface LoanEndRecord {
+  loan: string;
+  lender: string;
+  note: string;
+}
+
 export interface BookingRecord {
   ref: string;
   station: StationRef;
@@ -115,6 +133,8 @@ export interface BatchRecord {
   looks: LookRecord[];
   bookings: BookingRecord[];
   outcome: Outcome;
+  /** It still stands where its last booking is over. */
+  outstays: boolean;
 }
 
 export interface ClosureRecord {
@@ -140,6 +160,8 @@ export interface Season {
   honeyLots: HoneyLotRecord[];
   boughtSeed: BoughtSeedRecord[];
   loans: LoanRecord[];
+  returns: LoanReturnRecord[];
+  waived: LoanEndRecord[];
   batches: BatchRecord[];
   closures: ClosureRecord[];
   withdrawals: WithdrawalRecord[];

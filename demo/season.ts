@@ -53,6 +53,8 @@ export function makeSeason(seed: number, referenceDay: string): Season {
     honeyLots: stocks.honey.lots,
     boughtSeed: stocks.seed.bought,
     loans: stocks.seed.loans,
+    waived: stocks.seed.debts.settle(reference),
+    returns: stocks.seed.debts.returns,
     batches,
     closures: stocks.diary.closures,
     withdrawals: withdrawals(batches, stocks.honey, reference),
@@ -78,13 +80,15 @@ function wishes(start: Date, reference: Date, random: RandomSource): Wanted[] {
     [3, 'white clover'],
     [5, 'sunflower'],
   ];
-  const inHand = latest.map(([day, source]) => ({
+  const inHand = latest.map(([day, source], index) => ({
     from: daysAfter(reference, day),
     source,
     isSlow: day < -1,
+    outstays: index === 0,
   }));
   return [...ordinary, ...inHand].map((wish) => ({
     isSlow: false,
+    outstays: false,
     ...wish,
     member: anyOf(members, random).ref,
   }));

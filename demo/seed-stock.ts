@@ -9,6 +9,8 @@ import {
   type SourceName,
 } from './records';
 
+import { SeedDebts } from './seed-debts';
+
 interface SeedLot {
   ref: string;
   member: string;
@@ -27,7 +29,10 @@ export class SeedStock {
   readonly loans: LoanRecord[] = [];
   private readonly lots: SeedLot[] = [];
 
-  constructor(private readonly random: RandomSource) {}
+  constructor(
+    private readonly random: RandomSource,
+    readonly debts = new SeedDebts(),
+  ) {}
 
   buy(member: string, source: SourceName, massG: number, goodFrom: Date): SeedLot {
     const ref = `S${this.bought.length + 1}`;
@@ -64,7 +69,7 @@ export class SeedStock {
     const lentG = Math.min(from.leftG, Math.ceil(massG / 500) * 500);
     const ref = `L${String(this.loans.length + 1).padStart(2, '0')}`;
     draw(from, lentG);
-    this.loans.push({
+    const loan = {
       ref,
       fromLot: from.ref,
       lender: from.member,
@@ -72,7 +77,9 @@ export class SeedStock {
       massG: lentG,
       at,
       dueOn: dayOf(daysAfter(at, loanDays)),
-    });
+    };
+    this.loans.push(loan);
+    this.debts.lent(loan);
     const lot = { ref, member: borrower, leftG: lentG, goodFrom: at };
     this.lots.push(lot);
     return lot;

@@ -28,11 +28,16 @@ function firstBatches(season: Season, count: number): Season {
   );
   // A loan may be made of what was lent before.
   const loans = season.loans.filter(({ ref }) => used.has(ref));
+  const lent = new Set(loans.map(({ ref }) => ref));
   const lots = new Set([...used, ...loans.map(({ fromLot }) => fromLot)]);
   return {
     ...season,
     batches,
     loans,
+    returns: season.returns.filter(
+      ({ loan, fromLot }) => lent.has(loan) && refs.has(fromLot.replace('-seed', '')),
+    ),
+    waived: season.waived.filter(({ loan }) => lent.has(loan)),
     honeyLots: season.honeyLots.filter(({ ref }) => lots.has(ref)),
     boughtSeed: season.boughtSeed.filter(({ ref }) => lots.has(ref)),
     withdrawals: season.withdrawals.filter(
@@ -120,6 +125,7 @@ describe('the first batches of the demo, played through the API', () => {
       season.honeyLots.length +
       season.boughtSeed.length +
       season.loans.length +
+      season.returns.length +
       season.batches.length +
       putBy.length;
     expect(lots.items).toHaveLength(expected);

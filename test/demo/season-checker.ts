@@ -101,6 +101,17 @@ export function impossibleMasses(season: Season): string[] {
       add(`${batch.ref}-seed`, batch.member, putByG, seenSet?.at.getTime() ?? Infinity);
   }
   for (const { ref, borrower, massG, at } of season.loans) add(ref, borrower, massG, at.getTime());
+  for (const { ref, loan, fromLot, borrower, massG, at } of season.returns) {
+    const { lender, at: lentAt } = season.loans.find((one) => one.ref === loan)!;
+    add(ref, lender, massG, at.getTime());
+    if (at < lentAt) faults.push(`${ref}: before it was lent`);
+    draw(ref, fromLot, borrower, massG, at);
+  }
+  for (const { ref, massG } of season.loans) {
+    if (total(season.returns.filter(({ loan }) => loan === ref)) > massG) {
+      faults.push(`${ref}: more given back than was lent`);
+    }
+  }
 
   for (const { ref, fromLot, lender, massG, at } of season.loans)
     draw(ref, fromLot, lender, massG, at);

@@ -47,6 +47,33 @@ describe.each(days)('two seasons up to %s', (day) => {
     expect(lent.length).toBeGreaterThanOrEqual(1);
   });
 
+  test('have most loans given back, some in parts, one waived, and one alone that is late', () => {
+    const back = (ref: string) =>
+      season.returns.filter(({ loan }) => loan === ref).reduce((sum, { massG }) => sum + massG, 0);
+    const waived = new Set(season.waived.map(({ loan }) => loan));
+    const open = season.loans.filter(({ ref, massG }) => back(ref) < massG && !waived.has(ref));
+    const late = open.filter(({ dueOn }) => dueOn < day);
+
+    expect(season.loans.length - open.length).toBeGreaterThan(0.8 * season.loans.length);
+    expect(season.returns.length).toBeGreaterThan(season.loans.length - open.length - 1);
+    expect(waived.size).toBeGreaterThanOrEqual(1);
+    expect(waived.size).toBeLessThanOrEqual(3);
+    for (const { ref, massG } of season.loans.filter((loan) => waived.has(loan.ref))) {
+      expect(back(ref)).toBeLessThan(massG);
+    }
+    expect(late).toHaveLength(1);
+    for (const { dueOn, at } of season.loans)
+      expect(Date.parse(dueOn)).toBeGreaterThan(at.getTime());
+  });
+
+  test('leave one batch standing where its booking is over', () => {
+    const standing = season.batches.filter(({ outstays }) => outstays);
+    const ends = standing.flatMap(({ bookings }) => bookings).map(({ endsAt }) => endsAt.getTime());
+
+    expect(standing).toHaveLength(1);
+    expect(Math.max(...ends)).toBeLessThan(Date.parse(`${day}T00:00:00Z`));
+  });
+
   test('tell of batches that set, that never did while somebody looked, that were given up, and that are still setting', () => {
     const outcomes = season.batches.map(({ outcome }) => outcome);
     const count = (wanted: string) => outcomes.filter((outcome) => outcome === wanted).length;
@@ -63,6 +90,7 @@ describe.each(days)('two seasons up to %s', (day) => {
     const times = [
       ...season.batches.flatMap(({ steps, looks }) => [...steps, ...looks]),
       ...season.loans,
+      ...season.returns,
       ...season.withdrawals,
     ].map(({ at }) => at.getTime());
 

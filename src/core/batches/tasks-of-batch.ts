@@ -57,6 +57,8 @@ const potWithinMs = 8 * hourMs;
 /** Pots that stand warm set coarse. */
 const shelveWithinMs = 4 * hourMs;
 const lookWithinMs = dayMs;
+/** Who has had the honey at home for a month without looking, will not be reminded into it (own choice). */
+const lookAfterLeavingMs = 30 * dayMs;
 
 /**
  * What is to be done with a batch, now or later, in the order in which it falls due. Each task is one that its next step (see nextSteps), a
@@ -64,7 +66,7 @@ const lookWithinMs = dayMs;
  */
 export function tasksOfBatch(batch: BatchNow, now: number): BatchTask[] {
   const done = new Map(batch.steps.map(({ kind, at }) => [kind, at]));
-  const tasks = [hands(batch, done), look(batch, done), ...clearing(batch, done, now)];
+  const tasks = [hands(batch, done), look(batch, done, now), ...clearing(batch, done, now)];
   return tasks
     .filter((task) => task !== null)
     .sort((a, b) => (a.dueAt ?? Infinity) - (b.dueAt ?? Infinity));
@@ -103,11 +105,23 @@ function hands({ steps, bookings }: BatchNow, done: Done): BatchTask | null {
   return null;
 }
 
-function look({ lastLookAt, expectedAt }: BatchNow, done: Done): BatchTask | null {
+function look(
+  { lastLookAt, expectedAt, bookings }: BatchNow,
+  done: Done,
+  now: number,
+): BatchTask | null {
   const seededAt = done.get('seeded');
   if (seededAt === undefined || done.has('set') || done.has('abandoned')) return null;
+  const goneAt = goneSince(bookings);
+  if (goneAt !== null && now > goneAt + lookAfterLeavingMs) return null;
   const at = nextLook(seededAt, lastLookAt, expectedAt);
   return { kind: 'check', bookingId: null, notBefore: at, dueAt: at + lookWithinMs };
+}
+
+/** Since when all the places where it was to set are cleared; null: some are not, or there are none. */
+function goneSince(bookings: readonly BatchBooking[]): number | null {
+  const cleared = bookings.filter(({ duty }) => duty === 'cool').map(({ clearedAt }) => clearedAt);
+  return cleared.includes(null) ? null : latest(...cleared);
 }
 
 /** Places that the honey has left, or must leave. */

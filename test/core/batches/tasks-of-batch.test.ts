@@ -252,3 +252,21 @@ test('doing what is asked leads every batch with honey in it to its end', () => 
     }),
   );
 });
+
+test('nobody is told to look for longer than a month at what has left the room', () => {
+  const shelved: [DoneStep['kind'], number][] = [
+    ['seeded', 3 * day],
+    ['potted', 3 * day],
+    ['shelved', 4 * day],
+  ];
+  const fetched = { ...cool, arrivedAt: start + 4 * day, clearedAt: start + 20 * day };
+  const looksAt = (now: number, bookings: BatchBooking[]) =>
+    kinds(shelved, now, { bookings }).includes('check');
+
+  expect(looksAt(50 * day, [fetched])).toBe(true);
+  expect(looksAt(50 * day + hour, [fetched])).toBe(false);
+  expect(looksAt(500 * day, [])).toBe(true);
+  const extended = aBooking('cool', start + 20 * day, 24);
+  expect(looksAt(51 * day, [fetched, extended])).toBe(true);
+  expect(looksAt(51 * day, [fetched, { ...extended, clearedAt: start + 21 * day }])).toBe(true);
+});
