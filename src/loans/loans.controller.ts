@@ -1,14 +1,16 @@
-import { Body, Controller, Delete, Get, Param, Post, Query } from '@nestjs/common';
+import { Body, Controller, Delete, Get, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
 import { PageQuery, type Page } from '../platform/paging';
-import { Acts, Allow, Answers, Creates, Lists, Removes } from '../platform/routes';
+import { Acts, Allow, Answers, Changes, Creates, Lists, Removes } from '../platform/routes';
+import { DueDaysService } from './due-days.service';
 import { LendingService } from './lending.service';
 import { LoanBalancesResponse } from './loan-balances.responses';
 import { LoanReturnsService } from './loan-returns.service';
 import { LoanWishesService } from './loan-wishes.service';
 import {
   LoanAskRequest,
+  LoanChange,
   LoanEndRequest,
   LoanHandoverRequest,
   LoanOfferRequest,
@@ -28,6 +30,7 @@ export class LoansController {
     private readonly wishes: LoanWishesService,
     private readonly lending: LendingService,
     private readonly returns: LoanReturnsService,
+    private readonly dueDays: DueDaysService,
   ) {}
 
   @Get()
@@ -78,6 +81,22 @@ export class LoansController {
   @Answers(LoanResponse, 'One loan')
   one(@Caller() caller: ClubCaller, @Param('id') id: string): Promise<LoanResponse> {
     return this.loans.one(caller, id);
+  }
+
+  @Patch(':id')
+  @Allow('member', 'record')
+  @Changes(
+    LoanResponse,
+    'Move the day by which lent seed is wanted back',
+    'not-yours',
+    'loan-out-of-order',
+  )
+  change(
+    @Caller() caller: ClubCaller,
+    @Param('id') id: string,
+    @Body() request: LoanChange,
+  ): Promise<LoanResponse> {
+    return this.dueDays.change(caller, id, request);
   }
 
   @Delete(':id')

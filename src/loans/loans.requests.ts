@@ -75,6 +75,15 @@ export class LoanHandoverRequest {
   note?: string;
 }
 
+export class LoanChange {
+  @Day({
+    optional: true,
+    nullable: true,
+    is: 'When as much is wanted back, today or later; null: no day.',
+  })
+  dueOn?: string | null;
+}
+
 export class LoanReturnRequest {
   @Id({ is: 'The seed that is given back: the borrower’s own, of a later batch say.' })
   lotId!: string;

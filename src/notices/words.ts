@@ -137,6 +137,15 @@ const wordsByKind: Record<string, (said: Said) => NoticeWords> = {
       `${text('byName')} waived the ${text('forgivenMassKg')} kg that ${text('borrower')} still owed ${text('lender')} for “${text('lotName')}”` +
       (has('because') ? `: ${text('because')}` : '.'),
   }),
+  'loan.due-changed': ({ text, has }) => ({
+    subject: has('dueOn')
+      ? `Lent seed is wanted back by ${text('dueOn')}`
+      : 'Lent seed may come back on any day',
+    text:
+      `${text('byName')} moved the day for the ${text('owedMassKg')} kg of “${text('lotName')}” that ${text('borrower')} owes ${text('lender')}` +
+      (has('dueBefore') ? `, wanted back by ${text('dueBefore')} before` : '') +
+      (has('dueOn') ? `: now by ${text('dueOn')}.` : ': now there is none.'),
+  }),
   'loan.corrected': ({ text }) => ({
     subject: `The record of lent seed was corrected: “${text('lotName')}”`,
     text: `${text('byName')} corrected what ${text('lender')} lent ${text('borrower')}: it was ${text('massKg')} kg of “${text('lotName')}”. ${text('owedMassKg')} kg are still owed. Why: ${text('because')}`,

@@ -374,13 +374,13 @@ test('who has left the club gets no seed', async () => {
   await club.ada.post(`${loan}/handover`, { lotId: seed, at: minutesAgo(1) }).expect(422);
 });
 
-describe('what is owed past its day', () => {
-  /** A day of the calendar in Vienna, where the club is. */
-  const dayInVienna = (days: number) =>
-    new Date(Date.now() + days * 86_400_000).toLocaleDateString('sv-SE', {
-      timeZone: 'Europe/Vienna',
-    });
+/** A day of the calendar in Vienna, where the club is. */
+const dayInVienna = (days: number) =>
+  new Date(Date.now() + days * 86_400_000).toLocaleDateString('sv-SE', {
+    timeZone: 'Europe/Vienna',
+  });
 
+describe('what is owed past its day', () => {
   test('is overdue from the next local day on, told once to both, and no more once given back', async () => {
     const loan = await lent({ dueOn: dayInVienna(-1) });
     const today = await lent({ massKg: 0.5, dueOn: dayInVienna(0) });
@@ -405,6 +405,73 @@ describe('what is owed past its day', () => {
     expect((await stateOf(loan))['overdue']).toBe(false);
     const { body } = await club.ada.get(`${loans}?state=returned`).expect(200);
     expect(body.items).toHaveLength(1);
+  });
+});
+
+describe('the day by which it is wanted back', () => {
+  test('is moved by the lender; the borrower is told, and told once more when that day is over, too', async () => {
+    const loan = await lent({ dueOn: dayInVienna(-1) });
+    const jobs = service.app.get(Jobs);
+    await jobs.sweep();
+
+    const moved = await club.ada.change(loan, { dueOn: dayInVienna(20) });
+
+    expect([moved.status, moved.body]).toMatchObject([
+      200,
+      { dueOn: dayInVienna(20), overdue: false, state: 'lent', owedMassKg: 1.5 },
+    ]);
+    const told = await toldTo(service, club.ben.memberId);
+    expect(told.at(-1)).toMatchObject({
+      kind: 'loan.due-changed',
+      details: { dueBefore: dayInVienna(-1), dueOn: dayInVienna(20) },
+    });
+    const { body: notices } = await club.ben.get(`${club.path}/notices`).expect(200);
+    expect(notices.items[0].subject).toBe(`Lent seed is wanted back by ${dayInVienna(20)}`);
+    const { body: history } = await club.steward.get(`${club.path}/audit`).expect(200);
+    expect(history.items[0]).toMatchObject({
+      action: 'loan.due-changed',
+      details: { from: dayInVienna(-1), to: dayInVienna(20) },
+    });
+
+    await jobs.sweep();
+    const overdue = async () =>
+      (await kindsToldTo(club.ben)).filter((kind) => kind === 'loan.overdue').length;
+    expect(await overdue()).toBe(1);
+    await service.prisma.loan.updateMany({
+      where: { clubId: club.clubId },
+      data: { dueOn: new Date(`${dayInVienna(-2)}T00:00:00Z`) },
+    });
+    await jobs.sweep();
+    await jobs.sweep();
+    expect(await overdue()).toBe(2);
+  });
+
+  test('may be none, and stays where nothing is said of it', async () => {
+    const loan = await lent({ dueOn: dayInVienna(5) });
+    expect((await club.ada.change(loan, {})).body.dueOn).toBe(dayInVienna(5));
+    expect((await club.ada.change(loan, { dueOn: dayInVienna(5) })).status).toBe(200);
+    expect(await kindsToldTo(club.ben)).toEqual(['loan.received']);
+    expect((await club.steward.change(loan, { dueOn: null })).body.dueOn).toBeNull();
+    expect(await kindsToldTo(club.ben)).toEqual(['loan.received', 'loan.due-changed']);
+    expect(await kindsToldTo(club.ada)).toEqual(['loan.due-changed']);
+  });
+
+  test('is not the borrower’s, no day that is over, and nothing of a loan that is', async () => {
+    const loan = await lent({ dueOn: dayInVienna(5) });
+    const others = await club.ben.change(loan, { dueOn: dayInVienna(90) });
+    expect([others.status, others.body.type]).toEqual([403, '/problems/not-yours']);
+    const past = await club.ada.change(loan, { dueOn: dayInVienna(-1) });
+    expect([past.status, past.body.errors]).toMatchObject([422, [{ pointer: '#/dueOn' }]]);
+    expect(past.body.detail).toContain(dayInVienna(0));
+    expect((await stateOf(loan))['dueOn']).toBe(dayInVienna(5));
+    await club.ada.post(`${loan}/forgiveness`, {}).expect(200);
+    const over = await club.ada.change(loan, { dueOn: dayInVienna(90) });
+    expect([over.status, over.body]).toMatchObject([
+      409,
+      { type: '/problems/loan-out-of-order', state: 'forgiven', next: [] },
+    ]);
+    const wish = await asked();
+    expect((await club.ada.change(wish, { dueOn: dayInVienna(9) })).status).toBe(409);
   });
 });
 
