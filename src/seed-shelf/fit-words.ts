@@ -85,3 +85,10 @@ export function bestInWords(ranked: readonly RankedSeed<FitLot>[], isSeeded: boo
   if (best.obstacles.length === 0) return `${seeded}“${name}” fits best${whose}.`;
   return `${seeded}No seed fits. The nearest is “${name}”${whose}: ${best.obstacles.join(', ')}.`;
 }
+
+/** What was not looked at, in words; nothing, when all was. */
+export function leftOutInWords(leftOut: number): string {
+  return leftOut === 0
+    ? ''
+    : ` ${leftOut} more ${leftOut === 1 ? 'lot of seed was' : 'lots of seed were'} not compared: those of enough mass and of a grain that will do came first, of them your own and the newest.`;
+}

@@ -34,9 +34,16 @@ export class FittingSeedResponse {
 
   @Each(() => FittingLotResponse, {
     max: 500,
-    is: 'All seed of which something is left, the best first.',
+    is: 'Seed of which something is left, the best first: all of it, unless there are more lots than that.',
   })
   items!: FittingLotResponse[];
+
+  @Whole({
+    min: 0,
+    max: 10_000_000,
+    is: 'The club’s lots of seed of which something is left. Of more than 500 those of enough mass and of a grain that will do are compared first, of them one’s own and the newest.',
+  })
+  seedLots!: number;
 
   @Text({ max: 1000 })
   inWords!: string;

@@ -11,16 +11,16 @@ import { gramsOf, kgOf } from '../platform/fields';
 import { Prisma } from '../platform/prisma-client/client';
 import type { Grain } from '../platform/prisma-client/enums';
 import { SEED_PER_HUNDRED_OF_HONEY } from '../reckonings/assumptions';
-import { bestInWords, method, whyThis, type FitLot } from './fit-words';
+import { bestInWords, leftOutInWords, method, whyThis, type FitLot } from './fit-words';
 import { honeyOfBatch, sourcesOfClub, type HoneyFacts } from './honey-facts';
 import type { FittingSeedQuery, WishedSeedQuery } from './seed-shelf.requests';
 import type { FittingSeedResponse } from './fitting-seed.responses';
 import { ageInDays, toShelfSeed } from './seed-shelf.responses';
 import { knownSeed, namesOf, type KnownSeed } from './shelf-lot';
-import { shelfRow, type ShelfRow } from './shelf-rows';
+import { isOnShelf, shelfRow, type ShelfRow } from './shelf-rows';
 import { sharesOfText } from './wished-shares';
 
-/** No club has that many; one's own come first. */
+/** What is in more lots takes too long to reckon; those of enough mass and of a grain that will do come first. */
 const mostLots = 500;
 
 /** Which seed fits? All seed of the club, ranked by the core, with the reasons in words. */
@@ -63,14 +63,6 @@ export class FittingSeedService {
     coarsest: Grain | null,
   ): Promise<FittingSeedResponse> {
     const now = this.clock.now();
-    const [row] = await this.database.rows<ShelfRow>(
-      shelfRow(clubId, now, {
-        condition: Prisma.sql`true`,
-        order: Prisma.sql`l.holder_id <> ${honey.memberId}::uuid, l.id desc`,
-        limit: mostLots,
-      }),
-    );
-    if (row === undefined) throw new Refusal('not-found');
     const floralParts = new Map(
       honey.shares.map(({ floralSourceId, part }) => [floralSourceId, part]),
     );
@@ -79,6 +71,16 @@ export class FittingSeedService {
       honeyGrain: coarsest ?? honeyGrain(floralParts, honey.sources),
       floralParts,
     };
+    const [row] = await this.database.rows<ShelfRow>(
+      shelfRow(clubId, now, {
+        condition: Prisma.sql`true`,
+        order: likeliestFirst(wish, honey),
+        limit: mostLots,
+      }),
+    );
+    if (row === undefined) throw new Refusal('not-found');
+    const seedLots =
+      row.lots.length < mostLots ? row.lots.length : await this.countSeedLots(clubId);
     const ranked = rankSeed(
       knownSeed(row).map((seed) => toFitLot(seed, honey)),
       wish,
@@ -97,11 +99,32 @@ export class FittingSeedService {
         percentInCommon: one.percentInCommon,
         why: whyThis(one, wish, ageInDays(one.lot.madeAt, now)),
       })),
-      inWords: bestInWords(ranked, honey.isSeeded),
+      seedLots,
+      inWords: bestInWords(ranked, honey.isSeeded) + leftOutInWords(seedLots - row.lots.length),
       method,
       cautions: [cautions.gear, cautions.bees],
     };
   }
+
+  private async countSeedLots(clubId: string): Promise<number> {
+    const [found] = await this.database.rows<{ count: number }>(Prisma.sql`
+      select count(*)::int as count from lot l where l.club_id = ${clubId}::uuid and ${isOnShelf}`);
+    return found?.count ?? 0;
+  }
+}
+
+/** The order of the ranking as far as it can be told before it is reckoned what is in each lot; then one's own and the newest. */
+function likeliestFirst(
+  { massG, honeyGrain }: SeedWish,
+  { memberId, reserved }: HoneyFacts,
+): Prisma.Sql {
+  const forIt = JSON.stringify(reserved);
+  return Prisma.sql`
+    l.remaining_mass_g < ${massG}::int + (
+      select coalesce(sum(r.mass_g), 0) from batch_seed r where r.club_id = l.club_id and r.lot_id = l.id and r.active
+    ) - (
+      select coalesce(sum((f->>'massG')::int), 0) from jsonb_array_elements(${forIt}::jsonb) f where f->>'lotId' = l.id::text),
+    coalesce(l.grain > ${honeyGrain}::grain, false), l.grain is null, l.holder_id <> ${memberId}::uuid, l.id desc`;
 }
 
 function toFitLot(seed: KnownSeed, { memberId, reserved }: HoneyFacts): FitLot {

@@ -35,6 +35,9 @@ export interface ShelfRow {
   clubTextures: TextureCounts;
 }
 
+/** Whether the lot `l` is seed of which something is left. */
+export const isOnShelf = Prisma.sql`l.kind = 'seed' and l.remaining_mass_g > 0`;
+
 /** Whether a seed lot may not be used until it is released. The one place that says so for shelf and ranking. */
 const onHold = Prisma.sql`exists (select from hold h where h.club_id = l.club_id and h.released_at is null)
   and exists (select from holds_reaching(l.club_id, l.id))`;
@@ -67,7 +70,7 @@ export function shelfRow(
   return Prisma.sql`
     with recursive page as materialized (
       select l.*, row_number() over (order by ${order}) as place
-      from lot l where l.club_id = ${club} and l.kind = 'seed' and l.remaining_mass_g > 0 and ${condition}
+      from lot l where l.club_id = ${club} and ${isOnShelf} and ${condition}
       order by ${order} limit ${limit}::int
     ), reached(id) as (
       select id from page

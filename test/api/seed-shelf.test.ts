@@ -308,6 +308,34 @@ describe('which seed fits', () => {
     }
   });
 
+  test('of more seed than is compared what may fit comes first, and what was left out is told', async () => {
+    const fits = await seedOf(club.ben, lime, 4, 'fine');
+    const small = (massG: number) => ({
+      clubId: club.clubId,
+      kind: 'seed' as const,
+      name: 'A spoon',
+      holderId: club.ada.memberId,
+      initialMassG: massG,
+      remainingMassG: massG,
+      grain: 'fine' as const,
+    });
+    const few = Array.from({ length: 498 }, () => small(100));
+    await service.prisma.lot.createMany({ data: few });
+    const coarse = await seedOf(club.ada, lime, 4, 'coarse');
+    const wish = `${club.path}/fitting-seed?honeyMassKg=25&floralShares=${lime}:100`;
+
+    const { body: all } = await club.ada.get(wish).expect(200);
+    await service.prisma.lot.createMany({ data: [small(100), small(100), small(100)] });
+    const { body: more } = await club.ada.get(wish).expect(200);
+
+    expect(all.seedLots).toBe(500);
+    expect(all.inWords).not.toContain('not compared');
+    expect([more.items.length, more.seedLots]).toEqual([500, 503]);
+    expect(more.items[0]).toMatchObject({ lotId: fits, fits: true, toBorrow: true });
+    expect(more.items[1]).toMatchObject({ lotId: coarse, obstacles: ['too-coarse'] });
+    expect(more.inWords).toMatch(/fits best.* 3 more lots of seed were not compared/);
+  });
+
   test('a batch that has its seed is told so; a club without seed, too', async () => {
     const { body: none } = await club.ada.get(`${club.path}/fitting-seed?honeyMassKg=5`);
     expect((none as Fitting).inWords).toBe('Nobody in the club has seed on record: bring some in.');
