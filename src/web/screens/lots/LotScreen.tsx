@@ -41,26 +41,28 @@ function LotOfId({ id }: { id: string }) {
           found.remainingMassKg > 0 && (found.holder.id === memberId || role === 'steward');
         return (
           <Screen title={found.name}>
-            <LineageWalk key={found.id} lotId={found.id} />
             <div className="columns">
               <div>
                 <About lot={found} />
-                {found.kind === 'seed' && <LotLoans lotId={found.id} />}
-                {found.kind === 'seed' && found.remainingMassKg > 0 && <Lending lot={found} />}
                 {mayMove && (
                   <div className="no-print">
                     <TakeOutForm lot={found} />
                   </div>
                 )}
-                <div className="no-print">
-                  <Prints lot={found} />
-                </div>
               </div>
               <div>
+                {found.kind === 'seed' && found.remainingMassKg > 0 && <Lending lot={found} />}
+                {found.kind === 'seed' && <LotLoans lotId={found.id} />}
                 <HoldSheet lot={found} />
-                <Lineage lotId={found.id} />
-                {found.inputMassKg > 0 && <CorrectionSheet lot={found} />}
               </div>
+            </div>
+            <LineageWalk key={found.id} lotId={found.id} />
+            <Lineage lotId={found.id} />
+            <div className="columns no-print">
+              <div>
+                <Prints lot={found} />
+              </div>
+              <div>{found.inputMassKg > 0 && <CorrectionSheet lot={found} />}</div>
             </div>
             <Cautions />
           </Screen>
