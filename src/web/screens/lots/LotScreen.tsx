@@ -39,6 +39,7 @@ function LotOfId({ id }: { id: string }) {
       {(found) => {
         const mayMove =
           found.remainingMassKg > 0 && (found.holder.id === memberId || role === 'steward');
+        const isHeld = found.onHold.length > 0;
         return (
           <Screen title={found.name}>
             <div className="columns">
@@ -51,9 +52,12 @@ function LotOfId({ id }: { id: string }) {
                 )}
               </div>
               <div>
-                {found.kind === 'seed' && found.remainingMassKg > 0 && <Lending lot={found} />}
+                {isHeld && <HoldSheet lot={found} />}
+                {found.kind === 'seed' && found.remainingMassKg > 0 && !isHeld && (
+                  <Lending lot={found} />
+                )}
                 {found.kind === 'seed' && <LotLoans lotId={found.id} />}
-                <HoldSheet lot={found} />
+                {!isHeld && <HoldSheet lot={found} />}
               </div>
             </div>
             <LineageWalk key={found.id} lotId={found.id} />
@@ -72,23 +76,26 @@ function LotOfId({ id }: { id: string }) {
   );
 }
 
-/** One's own seed is handed over or offered; another's is asked for. */
+/** One's own seed is handed over or offered; another's is asked for. A steward may lend it in its holder's name. */
 function Lending({ lot }: { lot: Lot }) {
   const { memberId, role } = useClub();
-  const isMine = lot.holder.id === memberId;
+  if (lot.holder.id === memberId) {
+    return (
+      <Sheet title={words.lend}>
+        <OfferForm lot={lot} />
+      </Sheet>
+    );
+  }
   return (
-    <div className="no-print">
-      {(isMine || role === 'steward') && (
-        <Sheet title={words.lend}>
-          <OfferForm lot={lot} />
-        </Sheet>
+    <Sheet title={text.loans.askSome}>
+      <AskForm lot={lot} holder={lot.holder} />
+      {role === 'steward' && (
+        <details>
+          <summary>{text.loans.lendFor(lot.holder.name)}</summary>
+          <OfferForm lot={lot} holderId={lot.holder.id} />
+        </details>
       )}
-      {!isMine && (
-        <Sheet title={text.loans.askSome}>
-          <AskForm lot={lot} holder={lot.holder} />
-        </Sheet>
-      )}
-    </div>
+    </Sheet>
   );
 }
 
