@@ -7,6 +7,7 @@ export const loansText = {
   offer: 'Offer or hand over',
   askSome: 'Ask for some',
   lendSome: 'Lend some',
+  lendFor: (name: string) => `Lend it for ${name}`,
   yourTurn: 'Your turn',
   nothingToDo: 'Nobody waits for you.',
   youLent: 'You lent',

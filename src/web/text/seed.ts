@@ -3,6 +3,7 @@ export const seedText = {
   parts: { shelf: 'Shelf', fits: 'Which seed fits', loans: 'Loans', holds: 'Holds' },
   mark: 'Lot mark on the tub',
   open: 'Open',
+  narrow: 'Sort and narrow down',
   whose: 'Whose seed',
   everybodys: 'Everybody’s',
   mine: 'Mine',
@@ -21,8 +22,8 @@ export const seedText = {
     stands: 'Stands',
   },
   orders: {
-    age: 'Youngest',
     free: 'Most free',
+    age: 'Youngest',
     texture: 'Smoothest batches',
     generation: 'Generation',
     grain: 'Finest',

@@ -17,7 +17,7 @@ export function OpenHold({ id, atLotId }: { id: string; atLotId?: string }) {
   const times = useTimes();
   const { memberId, role } = useClub();
   return (
-    <Alert color="red" variant="light" title={words.onHold}>
+    <Alert className="open-hold" color="red" variant="light" title={words.onHold}>
       <Loaded query={hold}>
         {(found) => (
           <Stack gap="xs">

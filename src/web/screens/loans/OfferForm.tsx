@@ -16,17 +16,21 @@ const words = text.loans;
 /** Seed of one's own for another member: handed over where the two stand together, or offered. Without a lot it is chosen. */
 export function OfferForm({
   lot,
+  holderId,
   onDone,
   onCancel,
 }: {
   lot?: { id: string; name: string };
+  /** In whose name; nobody said: one's own. */
+  holderId?: string;
   onDone?: () => void;
   onCancel?: () => void;
 }) {
   const { memberId } = useClub();
+  const lenderId = holderId ?? memberId;
   const { massUnit } = useUnitWords();
   const members = useMembers();
-  const mine = useSeedOf(memberId);
+  const mine = useSeedOf(lenderId);
   const [chosenId, setLot] = useState('');
   const [how, setHow] = useState<keyof typeof words.hows>('now');
   const [borrowerId, setBorrower] = useState('');
@@ -54,7 +58,7 @@ export function OfferForm({
     });
   };
   const others = (members.data ?? []).filter(
-    ({ id, leftAt }) => id !== memberId && leftAt === null,
+    ({ id, leftAt }) => id !== lenderId && leftAt === null,
   );
   return (
     <form onSubmit={submit} className="no-print">

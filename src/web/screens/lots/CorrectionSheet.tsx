@@ -21,7 +21,8 @@ const nothing = '';
 export function CorrectionSheet({ lot }: { lot: Lot }) {
   const { memberId, role } = useClub();
   const [isOpen, setOpen] = useState(false);
-  const mayCorrect = role === 'steward' || lot.holder.id === memberId;
+  // What was lent is corrected by the lender, who holds another lot.
+  const mayCorrect = role === 'steward' || lot.holder.id === memberId || lot.kind === 'seed';
   return (
     <Sheet title={words.title}>
       <Corrections lotId={lot.id} />
@@ -115,13 +116,13 @@ interface Input {
   massKg: number;
 }
 
-/** What was used in making the lot. Seed that is only lent on is the same seed, and is not corrected this way. */
-function inputsOf({ lots, lines }: NearLineage, { id, kind }: Lot): Input[] {
+/** What is on record as having gone into the lot. */
+function inputsOf({ lots, lines }: NearLineage, { id }: Lot): Input[] {
   return lines
     .filter(({ childId }) => childId === id)
     .flatMap(({ parentId, massKg }) => {
       const parent = lots.find(({ lotId }) => lotId === parentId);
-      return parent === undefined || parent.kind === kind ? [] : [{ ...parent, massKg }];
+      return parent === undefined ? [] : [{ ...parent, massKg }];
     });
 }
 

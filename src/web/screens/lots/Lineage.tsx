@@ -17,7 +17,7 @@ export function Lineage({ lotId }: { lotId: string }) {
   const ancestors = useAncestors(lotId);
   const descendants = useDescendants(lotId);
   return (
-    <>
+    <div className="columns">
       <Sheet title={words.ancestors}>
         <Loaded query={ancestors}>
           {({ items, generation, firstSeedShare }) => (
@@ -40,7 +40,7 @@ export function Lineage({ lotId }: { lotId: string }) {
           )}
         </Loaded>
       </Sheet>
-    </>
+    </div>
   );
 }
 

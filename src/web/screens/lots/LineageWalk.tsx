@@ -9,7 +9,14 @@ import './walk.css';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
 import { KindSign, useWalkWords, WalkCard, type Focusable } from './WalkCard';
-import { layOut, wayThrough, type LaidOut, type NearLineage, type WalkLot } from './walk-layout';
+import {
+  cardSize,
+  layOut,
+  wayThrough,
+  type LaidOut,
+  type NearLineage,
+  type WalkLot,
+} from './walk-layout';
 import { isWalkKey, stepFrom } from './walk-steps';
 
 const words = text.lineage;
@@ -92,14 +99,22 @@ function Walk({ lineage, laid }: { lineage: NearLineage; laid: LaidOut }) {
   const current = lineage.lots.find(({ lotId }) => lotId === currentId) ?? lineage.lots[0];
 
   useEffect(() => {
-    const card = cards.current.get(lineage.lotId);
     const corner = laid.corners.get(lineage.lotId);
     if (frame.current !== null && corner !== undefined) {
       const { clientWidth, clientHeight } = frame.current;
-      frame.current.scrollTo(corner.x - clientWidth / 2 + 86, corner.y - clientHeight / 2 + 39);
+      frame.current.scrollTo(
+        corner.x - (clientWidth - cardSize.width) / 2,
+        corner.y - (clientHeight - cardSize.height) / 2,
+      );
     }
-    if (walkedTo === lineage.lotId) card?.focus({ preventScroll: true });
+    if (walkedTo !== lineage.lotId) return;
     walkedTo = null;
+    // After the new screen's heading had the focus.
+    const timer = setTimeout(() => {
+      cards.current.get(lineage.lotId)?.focus({ preventScroll: true });
+      frame.current?.scrollIntoView({ block: 'center' });
+    });
+    return () => clearTimeout(timer);
   }, [lineage, laid]);
 
   const onKeyDown = (event: KeyboardEvent) => {

@@ -39,28 +39,34 @@ function LotOfId({ id }: { id: string }) {
       {(found) => {
         const mayMove =
           found.remainingMassKg > 0 && (found.holder.id === memberId || role === 'steward');
+        const isHeld = found.onHold.length > 0;
         return (
           <Screen title={found.name}>
-            <LineageWalk key={found.id} lotId={found.id} />
             <div className="columns">
               <div>
                 <About lot={found} />
-                {found.kind === 'seed' && <LotLoans lotId={found.id} />}
-                {found.kind === 'seed' && found.remainingMassKg > 0 && <Lending lot={found} />}
                 {mayMove && (
                   <div className="no-print">
                     <TakeOutForm lot={found} />
                   </div>
                 )}
-                <div className="no-print">
-                  <Prints lot={found} />
-                </div>
               </div>
               <div>
-                <HoldSheet lot={found} />
-                <Lineage lotId={found.id} />
-                {found.inputMassKg > 0 && <CorrectionSheet lot={found} />}
+                {isHeld && <HoldSheet lot={found} />}
+                {found.kind === 'seed' && found.remainingMassKg > 0 && !isHeld && (
+                  <Lending lot={found} />
+                )}
+                {found.kind === 'seed' && <LotLoans lotId={found.id} />}
+                {!isHeld && <HoldSheet lot={found} />}
               </div>
+            </div>
+            <LineageWalk key={found.id} lotId={found.id} />
+            <Lineage lotId={found.id} />
+            <div className="columns no-print">
+              <div>
+                <Prints lot={found} />
+              </div>
+              <div>{found.inputMassKg > 0 && <CorrectionSheet lot={found} />}</div>
             </div>
             <Cautions />
           </Screen>
@@ -70,23 +76,26 @@ function LotOfId({ id }: { id: string }) {
   );
 }
 
-/** One's own seed is handed over or offered; another's is asked for. */
+/** One's own seed is handed over or offered; another's is asked for. A steward may lend it in its holder's name. */
 function Lending({ lot }: { lot: Lot }) {
   const { memberId, role } = useClub();
-  const isMine = lot.holder.id === memberId;
+  if (lot.holder.id === memberId) {
+    return (
+      <Sheet title={words.lend}>
+        <OfferForm lot={lot} />
+      </Sheet>
+    );
+  }
   return (
-    <div className="no-print">
-      {(isMine || role === 'steward') && (
-        <Sheet title={words.lend}>
-          <OfferForm lot={lot} />
-        </Sheet>
+    <Sheet title={text.loans.askSome}>
+      <AskForm lot={lot} holder={lot.holder} />
+      {role === 'steward' && (
+        <details>
+          <summary>{text.loans.lendFor(lot.holder.name)}</summary>
+          <OfferForm lot={lot} holderId={lot.holder.id} />
+        </details>
       )}
-      {!isMine && (
-        <Sheet title={text.loans.askSome}>
-          <AskForm lot={lot} holder={lot.holder} />
-        </Sheet>
-      )}
-    </div>
+    </Sheet>
   );
 }
 

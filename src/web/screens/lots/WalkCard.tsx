@@ -4,7 +4,7 @@ import { cardSize, type Point, type WalkLot } from './walk-layout';
 import { percentOf } from './percent-of';
 
 const words = text.lineage;
-const lettersInName = 21;
+const lettersInName = 20;
 
 /** A link in a drawing, whatever the types of the framework take it for. */
 export type Focusable = Element & HTMLOrSVGElement;

@@ -17,7 +17,7 @@ export interface LaidOut {
   lines: { line: WalkLine; points: Point[] }[];
 }
 
-export const cardSize = { width: 172, height: 78 };
+export const cardSize = { width: 190, height: 78 };
 const margin = 12;
 
 /** Places the lots from left to right, each behind all that went into it, so that lines cross little. */
@@ -50,7 +50,17 @@ export async function layOut({ lots, lines }: NearLineage): Promise<LaidOut> {
     ),
     lines: lines.map((line) => {
       const { points } = graph.edge(line.parentId, line.childId) as { points: Point[] };
-      return { line, points };
+      const from = graph.node(line.parentId) as Point;
+      const to = graph.node(line.childId) as Point;
+      const half = cardSize.width / 2;
+      return {
+        line,
+        points: [
+          { x: from.x + half, y: from.y },
+          ...points.slice(1, -1),
+          { x: to.x - half, y: to.y },
+        ],
+      };
     }),
   };
 }

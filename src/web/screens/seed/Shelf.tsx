@@ -18,44 +18,48 @@ const shownAtFirst = 30;
 export function Shelf() {
   const [whose, setWhose] = useState<'everybodys' | 'mine'>('everybodys');
   const [floralSourceId, setSource] = useState('');
-  const [order, setOrder] = useState<ShelfOrder>({ by: 'age', isTurned: false });
+  const [order, setOrder] = useState<ShelfOrder>({ by: 'free', isTurned: false });
   const sources = useFloralSources();
   const shelf = useSeedShelf({ mine: whose === 'mine', floralSourceId });
   const choose = (by: ShelfKey) =>
     setOrder({ by, isTurned: order.by === by ? !order.isTurned : false });
+  const isWide = useIsWide();
   const isNarrowed = whose === 'mine' || floralSourceId !== '';
   return (
     <>
-      <Group align="flex-end" className="no-print">
-        <NativeSelect
-          label={words.whose}
-          value={whose}
-          data={[
-            { value: 'everybodys', label: words.everybodys },
-            { value: 'mine', label: words.mine },
-          ]}
-          onChange={(event) =>
-            setWhose(event.currentTarget.value === 'mine' ? 'mine' : 'everybodys')
-          }
-        />
-        <NativeSelect
-          label={words.withSource}
-          value={floralSourceId}
-          data={[
-            { value: '', label: words.anySource },
-            ...(sources.data ?? []).map(({ id, name }) => ({ value: id, label: name })),
-          ]}
-          onChange={(event) => setSource(event.currentTarget.value)}
-        />
-        <NativeSelect
-          label={words.sortBy}
-          value={order.by}
-          data={Object.entries(words.orders).map(([value, label]) => ({ value, label }))}
-          onChange={(event) =>
-            setOrder({ by: event.currentTarget.value as ShelfKey, isTurned: false })
-          }
-        />
-      </Group>
+      <details className="no-print" open={isWide}>
+        <summary>{words.narrow}</summary>
+        <Group align="flex-end">
+          <NativeSelect
+            label={words.whose}
+            value={whose}
+            data={[
+              { value: 'everybodys', label: words.everybodys },
+              { value: 'mine', label: words.mine },
+            ]}
+            onChange={(event) =>
+              setWhose(event.currentTarget.value === 'mine' ? 'mine' : 'everybodys')
+            }
+          />
+          <NativeSelect
+            label={words.withSource}
+            value={floralSourceId}
+            data={[
+              { value: '', label: words.anySource },
+              ...(sources.data ?? []).map(({ id, name }) => ({ value: id, label: name })),
+            ]}
+            onChange={(event) => setSource(event.currentTarget.value)}
+          />
+          <NativeSelect
+            label={words.sortBy}
+            value={order.by}
+            data={Object.entries(words.orders).map(([value, label]) => ({ value, label }))}
+            onChange={(event) =>
+              setOrder({ by: event.currentTarget.value as ShelfKey, isTurned: false })
+            }
+          />
+        </Group>
+      </details>
       <Loaded query={shelf}>
         {(lots) =>
           lots.length === 0 ? (
@@ -79,7 +83,7 @@ function Standing({
   onOrder: (by: ShelfKey) => void;
 }) {
   const [shown, setShown] = useState(shownAtFirst);
-  const isWide = useMediaQuery('(min-width: 60rem)', false, { getInitialValueInEffect: false });
+  const isWide = useIsWide();
   const first = inOrder(lots, order).slice(0, shown);
   return (
     <>
@@ -101,4 +105,9 @@ function Standing({
       </Text>
     </>
   );
+}
+
+/** Whether there is room for a table. */
+function useIsWide(): boolean {
+  return useMediaQuery('(min-width: 60rem)', false, { getInitialValueInEffect: false });
 }
