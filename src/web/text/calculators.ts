@@ -111,6 +111,7 @@ export const calculatorsText = {
   weighed: 'Weighed pots, g of honey',
   weighedHint: 'one after another, such as 501 499.5 503',
   fills: (pots: string, left: string) => `It fills ${pots} pots; ${left} is left.`,
+  nothing: 'nothing',
   mayFallShort: (deficiency: string, short: string, forbidden: string) =>
     `A single pot may be short by ${deficiency}: few may hold less than ${short}, none less than ${forbidden}.`,
   passes: 'The pots pass.',
@@ -119,7 +120,7 @@ export const calculatorsText = {
     `${pots} weighed, ${mean} on average; ${short} short, ${forbidden} not to be sold.`,
   potScale:
     'What a pot may hold: not to be sold, short, tolerated, full; dots are the pots weighed',
-  notSold: 'not to be sold',
+  notSold: 'not sold',
   short: 'short',
   tolerated: 'tolerated',
   full: 'full',

@@ -30,7 +30,7 @@ export function ClassScale({
           <text
             x={(x(from) + x(to)) / 2}
             y="18"
-            fontSize="3.4"
+            fontSize="3.8"
             textAnchor="middle"
             fill="currentColor"
           >
@@ -45,7 +45,7 @@ export function ClassScale({
             <text
               x={x(at)}
               y="-0.5"
-              fontSize="3.4"
+              fontSize="3.8"
               textAnchor={x(at) > 75 ? 'end' : x(at) < 25 ? 'start' : 'middle'}
               fill="currentColor"
             >

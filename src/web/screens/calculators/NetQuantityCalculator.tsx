@@ -63,7 +63,10 @@ export function NetQuantityCalculator() {
         <>
           {found.potting !== null && (
             <Text size="xl" fw={600}>
-              {words.fills(found.potting.pots.toLocaleString(), mass(found.potting.leftG / 1000))}
+              {words.fills(
+                found.potting.pots.toLocaleString(),
+                found.potting.leftG === 0 ? words.nothing : mass(found.potting.leftG / 1000),
+              )}
             </Text>
           )}
           <Text size={found.potting === null ? 'xl' : 'md'}>
@@ -117,10 +120,10 @@ function PotScale({ found, weighedG }: { found: Answer; weighedG: number[] }) {
         <g key={name}>
           <rect x={x(from)} y="8" width={x(to) - x(from)} height="6" fill={colour} />
           <text
-            x={(x(from) + x(to)) / 2}
+            x={from === least ? 0 : (x(from) + x(to)) / 2}
             y="18"
-            fontSize="3.2"
-            textAnchor="middle"
+            fontSize="3.6"
+            textAnchor={from === least ? 'start' : 'middle'}
             fill="currentColor"
           >
             {name}
@@ -128,7 +131,7 @@ function PotScale({ found, weighedG }: { found: Answer; weighedG: number[] }) {
           <text
             x={x(to)}
             y="22.5"
-            fontSize="3.2"
+            fontSize="3.6"
             textAnchor={to === most ? 'end' : 'middle'}
             fill="currentColor"
           >

@@ -80,10 +80,9 @@ export function SettingCalculator() {
           />
           {measuresDisagree && <Text fw={600}>{words.disagree}</Text>}
           <ul>
-            {composition.map(({ what, percent, from, status }) => (
+            {composition.map(({ what, percent, from }) => (
               <li key={what}>
                 {words.part(words.parts[what], percent.toLocaleString(), words.partFrom[from])}
-                {status !== null && <span className="soft"> ({status})</span>}
               </li>
             ))}
           </ul>
