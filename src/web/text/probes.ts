@@ -11,7 +11,7 @@ export const probesText = {
   batches: 'Batches',
   nowhere: 'Nowhere: taken out',
   since: 'Since when',
-  isIn: (place: string, since: string) => `in ${place} since ${since}`,
+  isIn: (place: string) => `in ${place}`,
   isNowhere: 'not in use',
   last: (temperature: string, when: string) => `${temperature}, ${when}`,
   noReading: 'nothing read yet',

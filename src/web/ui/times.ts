@@ -52,6 +52,13 @@ export function wallClock(instant: string | Date, timeZone: string): Date {
   return new Date(`${localOf(instant, timeZone)}Z`);
 }
 
+/** Two lines below an axis of such times: the hour, and the day. */
+export function axisWords(wall: Date): string {
+  const format = (options: Intl.DateTimeFormatOptions) =>
+    new Intl.DateTimeFormat(undefined, { timeZone: 'UTC', ...options }).format(wall);
+  return `${format({ hour: '2-digit', minute: '2-digit' })}\n${format({ day: 'numeric', month: 'short' })}`;
+}
+
 function offsetMs(instant: number, timeZone: string): number {
   const parts = Object.fromEntries(
     new Intl.DateTimeFormat('en-US', {

@@ -48,8 +48,13 @@ export function Hand({ batch }: { batch: Batch }) {
                 {text.batches.does[first]}
               </Button>
             )}
-            {!isOther && others.length > 0 && (
-              <Button variant="default" size="lg" onClick={() => setOther(true)}>
+            {others.length > 0 && (
+              <Button
+                variant="default"
+                size="lg"
+                aria-expanded={isOther}
+                onClick={() => setOther(!isOther)}
+              >
                 {text.batches.other}
               </Button>
             )}

@@ -3,7 +3,7 @@ import { useCallback } from 'react';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Drawing } from '../../ui/Drawing';
-import { wallClock } from '../../ui/times';
+import { axisWords, wallClock } from '../../ui/times';
 import { useUnits } from '../../ui/choices';
 import { temperatureText, typedTemperature } from '../../ui/units';
 import type { Batch } from './batch-queries';
@@ -57,7 +57,7 @@ export function TemperatureCurves({
       height: 280,
       marginLeft: 40,
       marginRight: 12,
-      x: { type: 'utc', label: null, ticks: 5 },
+      x: { type: 'utc', label: null, ticks: 4, tickFormat: axisWords },
       y: {
         label: units === 'imperial' ? '°F' : '°C',
         grid: true,

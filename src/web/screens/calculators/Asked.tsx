@@ -1,5 +1,6 @@
 import type { UseQueryResult } from '@tanstack/react-query';
 import type { ReactNode } from 'react';
+import { Unreached } from '../../api/client';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 
@@ -18,7 +19,10 @@ export function Asked<Answer>({
       <div className="fields">{fields}</div>
       <div aria-live="polite" aria-busy={query.isFetching}>
         {query.isError ? (
-          <Failure error={query.error} />
+          <>
+            <Failure error={query.error} />
+            {query.error instanceof Unreached && <p>{text.calculators.onlyKept}</p>}
+          </>
         ) : query.data === undefined ? (
           <p className="soft">{query.isFetching ? text.calculators.reckoning : ''}</p>
         ) : (

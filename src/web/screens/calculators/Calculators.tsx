@@ -4,9 +4,13 @@ import { Link, useParams } from 'wouter';
 import { text } from '../../text';
 import { Cautions } from '../../ui/Cautions';
 import { Screen } from '../../ui/Screen';
+import { CoolingCalculator } from './CoolingCalculator';
+import { FermentationCalculator } from './FermentationCalculator';
 import { KeepingCalculator } from './KeepingCalculator';
 import { MoistureCalculator } from './MoistureCalculator';
+import { NetQuantityCalculator } from './NetQuantityCalculator';
 import { SeedingCalculator } from './SeedingCalculator';
+import { SettingCalculator } from './SettingCalculator';
 import { WarmingCalculator } from './WarmingCalculator';
 
 type Kind = keyof typeof text.calculators.kinds;
@@ -15,7 +19,11 @@ const calculators: Record<Kind, ComponentType> = {
   seeding: SeedingCalculator,
   moisture: MoistureCalculator,
   warming: WarmingCalculator,
+  cooling: CoolingCalculator,
   keeping: KeepingCalculator,
+  fermentation: FermentationCalculator,
+  setting: SettingCalculator,
+  'net-quantity': NetQuantityCalculator,
 };
 
 /** What the books say of honey, seed and heat. */

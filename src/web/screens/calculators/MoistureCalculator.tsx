@@ -6,6 +6,8 @@ import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { Asked } from './Asked';
 import { Basis } from './Basis';
+import { ClassScale } from './ClassScale';
+import { moistureClasses } from './moisture-classes';
 import { useReckoning } from './use-reckoning';
 
 const words = text.calculators;
@@ -49,46 +51,14 @@ export function MoistureCalculator() {
               moisturePercent.toLocaleString(undefined, { maximumFractionDigits: 1 }),
             )}
           </Text>
-          <Scale moisturePercent={moisturePercent} />
+          <ClassScale
+            label={words.moistureScale}
+            classes={moistureClasses}
+            marks={[{ at: moisturePercent }]}
+          />
           <Basis of={basis} />
         </>
       )}
     </Asked>
-  );
-}
-
-/** Lochhead's classes (1933): below 17.1 % safe whatever the yeasts, above 20 % always in danger. */
-const classes = [
-  { from: 13, to: 17.1, colour: 'var(--good)', words: words.safeBelow },
-  { from: 17.1, to: 20, colour: 'var(--mantine-color-comb-5)', words: words.mayFerment },
-  { from: 20, to: 25, colour: 'var(--late)', words: words.willFerment },
-];
-
-function Scale({ moisturePercent }: { moisturePercent: number }) {
-  const at = (percent: number) => ((Math.min(25, Math.max(13, percent)) - 13) / 12) * 100;
-  return (
-    <svg viewBox="0 0 100 22" className="picture" role="img" aria-label={words.moistureScale}>
-      {classes.map((one) => (
-        <g key={one.from}>
-          <rect
-            x={at(one.from)}
-            y="6"
-            width={at(one.to) - at(one.from)}
-            height="6"
-            fill={one.colour}
-          />
-          <text
-            x={(at(one.from) + at(one.to)) / 2}
-            y="18"
-            fontSize="3.4"
-            textAnchor="middle"
-            fill="currentColor"
-          >
-            {one.words}
-          </text>
-        </g>
-      ))}
-      <path d={`M${at(moisturePercent)} 5l-2.5-4h5z`} fill="currentColor" />
-    </svg>
   );
 }

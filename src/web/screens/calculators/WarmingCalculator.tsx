@@ -11,7 +11,7 @@ import { Basis } from './Basis';
 import { useReckoning } from './use-reckoning';
 
 const words = text.calculators;
-const WarmingCurve = lazy(async () => ({ default: (await import('./WarmingCurve')).WarmingCurve }));
+const PailCurve = lazy(async () => ({ default: (await import('./PailCurve')).PailCurve }));
 
 export function WarmingCalculator() {
   const { massUnit, temperatureUnit } = useUnitWords();
@@ -50,7 +50,7 @@ export function WarmingCalculator() {
         </>
       }
     >
-      {({ groups, allClearAtHours, filmNote, ...basis }) => {
+      {({ inputs, groups, allClearAtHours, filmNote, ...basis }) => {
         const [pails] = groups;
         return (
           <>
@@ -61,8 +61,19 @@ export function WarmingCalculator() {
             </Text>
             {pails !== undefined && (
               <>
-                <Suspense fallback={null}>
-                  <WarmingCurve curve={pails.curve} clearAtHours={allClearAtHours} />
+                <Suspense fallback={<div className="drawing" />}>
+                  <PailCurve
+                    label={words.warmingCurve}
+                    rows={pails.curve.map(({ atHours, coreC, surfaceC }) => ({
+                      atHours,
+                      solidC: surfaceC,
+                      dashedC: coreC,
+                    }))}
+                    solidWords={words.surface}
+                    dashedWords={words.core}
+                    levelC={inputs.clearC ?? 40}
+                    markAtHours={allClearAtHours}
+                  />
                 </Suspense>
                 <Text>
                   {words.costs(

@@ -1,4 +1,4 @@
-import { Button, SegmentedControl, Text } from '@mantine/core';
+import { Button, SegmentedControl, Stack, Text } from '@mantine/core';
 import { lazy, Suspense, useState } from 'react';
 import { Link, useParams } from 'wouter';
 import { useClub } from '../../api/club';
@@ -89,6 +89,7 @@ function Read({ probe }: { probe: Probe }) {
           <Button
             component="a"
             variant="default"
+            mt="md"
             href={`/api/v1/clubs/${clubId}/probes/${probe.id}/readings.csv`}
             download
           >
@@ -116,8 +117,12 @@ function Script({ probeId }: { probeId: string }) {
       <Text size="sm" mb="sm">
         {words.scriptHint}
       </Text>
-      <Copyable value={`${send} < logger.csv`} />
-      <Copyable value={`printf 'at,temperatureC\\n%s,%s\\n' "$(date -u +%FT%TZ)" 41.7 | ${send}`} />
+      <Stack>
+        <Copyable value={`${send} < logger.csv`} />
+        <Copyable
+          value={`printf 'at,temperatureC\\n%s,%s\\n' "$(date -u +%FT%TZ)" 41.7 | ${send}`}
+        />
+      </Stack>
     </Sheet>
   );
 }

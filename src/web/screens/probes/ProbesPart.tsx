@@ -54,19 +54,15 @@ function ProbeRow({ probe: { id, name, placement, lastReading } }: { probe: List
       <span>
         <strong>{name}</strong>
         <span className="soft">
-          {placement === null
-            ? words.isNowhere
-            : words.isIn(placement.name, times.dayAndTime(placement.startsAt))}
+          {placement === null ? words.isNowhere : words.isIn(placement.name)}
+          {lastReading !== null && ` · ${times.dayAndTime(lastReading.at)}`}
         </span>
       </span>
       <span className="row-end numbers">
         {lastReading === null ? (
           <span className="soft">{words.noReading}</span>
         ) : (
-          <>
-            {temperature(lastReading.temperatureC)}
-            <span className="soft">{times.dayAndTime(lastReading.at)}</span>
-          </>
+          <strong>{temperature(lastReading.temperatureC)}</strong>
         )}
       </span>
     </Link>

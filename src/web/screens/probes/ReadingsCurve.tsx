@@ -5,7 +5,7 @@ import type { components } from '../../api/schema';
 import { text } from '../../text';
 import { useUnits } from '../../ui/choices';
 import { Drawing } from '../../ui/Drawing';
-import { wallClock } from '../../ui/times';
+import { axisWords, wallClock } from '../../ui/times';
 import { typedTemperature } from '../../ui/units';
 
 /** What one probe read: a line, within the band from the coldest to the warmest of each stretch. */
@@ -27,7 +27,7 @@ export function ReadingsCurve({
     return {
       height: 220,
       marginLeft: 40,
-      x: { type: 'utc', label: null, ticks: 5 },
+      x: { type: 'utc', label: null, ticks: 4, tickFormat: axisWords },
       y: { label: units === 'imperial' ? '°F' : '°C', grid: true, nice: true },
       marks: [
         Plot.areaY(rows, { x: 'at', y1: 'min', y2: 'max', fill: 'var(--warm)', fillOpacity: 0.25 }),
