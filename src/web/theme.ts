@@ -58,8 +58,14 @@ export const theme = createTheme({
       defaultProps: { size: 'md' },
       styles: {
         // A button that leads elsewhere is an anchor: its label would hang at the top.
-        root: { minHeight: 44, height: 'auto', display: 'inline-grid', alignItems: 'center' },
-        label: { whiteSpace: 'normal' },
+        root: {
+          minHeight: 44,
+          height: 'auto',
+          paddingBlock: 6,
+          display: 'inline-grid',
+          alignItems: 'center',
+        },
+        label: { whiteSpace: 'normal', lineHeight: 1.3 },
       },
     },
     SegmentedControl: {

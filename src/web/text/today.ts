@@ -52,7 +52,7 @@ export const todayText = {
     hours: { what: 'Set the opening hours', why: 'Without any the room is open day and night.' },
     invite: { what: 'Invite somebody', why: 'A link or a QR code brings members in.' },
     done: 'done',
-    enough: 'That is enough',
+    enough: 'That is enough for now',
     then: 'Then bring in honey and seed, and plan a run.',
   },
   timer: 'Mixing',

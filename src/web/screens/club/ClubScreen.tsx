@@ -41,7 +41,7 @@ export function ClubScreen() {
     ([one]) => one !== 'audit' || role === 'steward',
   );
   return (
-    <Screen title={clubName}>
+    <Screen title={text.frame.club}>
       <nav className="ways no-print" aria-label={clubName}>
         {open.map(([one, words]) => (
           <Link key={one} href={`/club/${one}`} aria-current={one === chosen ? 'page' : undefined}>

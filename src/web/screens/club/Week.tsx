@@ -72,6 +72,7 @@ export function WeekForm({
               key={words.weekdays[index]}
               name={words.weekdays[index] ?? ''}
               spans={spans}
+              isShut={spans.length === 0 && days.some((day) => day.length > 0)}
               onChange={(next) => put(index, next)}
             />
           ))}
@@ -88,10 +89,13 @@ export function WeekForm({
 function Day({
   name,
   spans,
+  isShut,
   onChange,
 }: {
   name: string;
   spans: Span[];
+  /** Whether nobody comes in on that day; a week without any hours is open throughout. */
+  isShut: boolean;
   onChange: (spans: Span[]) => void;
 }) {
   const put = (index: number, change: Partial<Span>) =>
@@ -100,6 +104,7 @@ function Day({
     <fieldset className="bare week-day">
       <legend>{name}</legend>
       <div className="week-day-spans">
+        {isShut && <span className="soft">{words.shut}</span>}
         {spans.map((span, index) => (
           <Group key={index} gap="xs">
             <TextInput

@@ -6,7 +6,6 @@ import { text } from '../../text';
 import { Empty } from '../../ui/Empty';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
-import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 import { useStations } from '../club/club-queries';
 import { BookForm, type BookingIdea } from './BookForm';
@@ -128,11 +127,9 @@ export function RoomScreen() {
           )
         }
       </Loaded>
-      <Sheet>
-        <Link href="/club/stations" className="no-print">
-          {text.club.parts.stations}
-        </Link>
-      </Sheet>
+      <Link href="/club/stations" className="way-in no-print">
+        {text.club.parts.stations}
+      </Link>
     </Screen>
   );
 }

@@ -43,7 +43,12 @@ export function StationDrawing({
   return (
     <Sheet title={station.name}>
       <div className="scroll-x" tabIndex={0} role="region" aria-label={station.name}>
-        <svg viewBox={`0 0 ${width} ${height}`} className="station" role="group">
+        <svg
+          viewBox={`0 0 ${width} ${height}`}
+          preserveAspectRatio="xMinYMin"
+          className="station"
+          role="group"
+        >
           {marks.map((mark, index) => (
             <g key={mark.toISOString()}>
               <line

@@ -9,6 +9,7 @@ import { Sheet } from '../../ui/Sheet';
 import { useFloralSources, useMembers, useStations } from '../club/club-queries';
 
 const words = text.today.firstSteps;
+const hoursAt = '/club/hours';
 
 /** What a new club needs before its first batch, for its steward; gone when all of it is there, or enough of it. */
 export function FirstSteps() {
@@ -35,33 +36,36 @@ function Steps() {
   const steps = [
     { ...words.station, href: '/club/stations', isDone: stations.data.length > 0 },
     { ...words.source, href: '/club/floral-sources', isDone: sources.data.length > 0 },
-    { ...words.hours, href: '/club/hours', isDone: hours.data },
+    { ...words.hours, href: hoursAt, isDone: hours.data },
     { ...words.invite, href: '/club/members', isDone: members.data.length > 1 },
   ];
-  if (steps.every(({ isDone }) => isDone)) return null;
+  // Many rooms are open day and night: that alone is no reason to go on asking.
+  if (steps.every(({ href, isDone }) => isDone || href === hoursAt)) return null;
   return (
-    <Sheet
-      title={words.title}
-      aside={
-        <Button variant="subtle" onClick={() => remember(`first-steps-${clubId}`, 'enough')}>
+    <div className="no-print">
+      <Sheet title={words.title}>
+        <ol className="rows">
+          {steps.map(({ what, why, href, isDone }) => (
+            <li key={href}>
+              <Link href={href} className="row">
+                <span>
+                  <strong className={isDone ? 'struck' : ''}>{what}</strong>
+                  <span className="soft">{isDone ? words.done : why}</span>
+                </span>
+                <span aria-hidden="true">{isDone ? '✓' : '→'}</span>
+              </Link>
+            </li>
+          ))}
+        </ol>
+        <Text className="soft">{words.then}</Text>
+        <Button
+          mt="sm"
+          variant="default"
+          onClick={() => remember(`first-steps-${clubId}`, 'enough')}
+        >
           {words.enough}
         </Button>
-      }
-    >
-      <ol className="rows">
-        {steps.map(({ what, why, href, isDone }) => (
-          <li key={href}>
-            <Link href={href} className="row">
-              <span>
-                <strong className={isDone ? 'struck' : ''}>{what}</strong>
-                <span className="soft">{isDone ? words.done : why}</span>
-              </span>
-              <span aria-hidden="true">{isDone ? '✓' : '→'}</span>
-            </Link>
-          </li>
-        ))}
-      </ol>
-      <Text className="soft">{words.then}</Text>
-    </Sheet>
+      </Sheet>
+    </div>
   );
 }

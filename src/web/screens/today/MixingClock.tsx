@@ -26,7 +26,7 @@ export function MixingClock() {
   };
   const seconds = Math.max(0, Math.floor((now - since) / 1000));
   return (
-    <Group className="sheet" role="group" aria-label={words.timer}>
+    <Group className="sheet no-print" role="group" aria-label={words.timer}>
       <Text fw={600}>{words.timer}</Text>
       {since === 0 ? (
         <Button variant="default" onClick={start}>

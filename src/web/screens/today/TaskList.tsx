@@ -76,7 +76,7 @@ function Part({
         ))}
       </div>
       {!isAll && items.length > most && (
-        <Button mt="xs" variant="default" onClick={() => setAll(true)}>
+        <Button mt="xs" variant="default" className="on-paper" onClick={() => setAll(true)}>
           {words.more(items.length - most, title)}
         </Button>
       )}
