@@ -7,6 +7,7 @@ import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fa
 import { SwaggerModule } from '@nestjs/swagger';
 import { LogController } from 'fastify';
 import { AppModule } from './app.module';
+import { compressAnswers } from './platform/compress';
 import { takeCsv } from './platform/csv';
 import { tagEntities } from './platform/entity-tag';
 import { logRequests, openLog, requestIdOf } from './platform/log';
@@ -63,6 +64,7 @@ export async function dress(
   });
   // After helmet, so that its headers stand on a 304 too.
   tagEntities(fastify);
+  compressAnswers(fastify);
   refuseOddBodies(fastify);
 
   app.setGlobalPrefix('api/v1', {

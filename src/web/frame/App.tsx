@@ -1,16 +1,21 @@
 import { Button } from '@mantine/core';
-import { lazy, Suspense, type ComponentType, type ReactNode } from 'react';
-import { Route, Switch } from 'wouter';
+import { usePrefetchQuery } from '@tanstack/react-query';
+import { lazy, Suspense, useEffect, useMemo, type ComponentType, type ReactNode } from 'react';
+import { Route, Switch, useLocation } from 'wouter';
 import { ClubContext, useClubRecord } from '../api/club';
 import { useMembership, useSession, type Membership } from '../api/session';
 import { Door } from '../screens/door/Door';
 import { FoundClub } from '../screens/door/FoundClub';
 import { Invitation } from '../screens/door/Invitation';
+import { todayQuery } from '../screens/today/today-queries';
 import { TodayScreen } from '../screens/today/TodayScreen';
 import { text } from '../text';
 import { Loaded } from '../ui/Loaded';
 import { Screen } from '../ui/Screen';
+import { fetchAhead } from './fetch-ahead';
 import { Frame } from './Frame';
+
+const loads: (() => Promise<unknown>)[] = [];
 
 const Account = later(() => import('../screens/account/Account'), 'Account');
 const Batches = later(() => import('../screens/batches/Batches'), 'Batches');
@@ -69,36 +74,49 @@ function SignedIn() {
 }
 
 function InClub({ as }: { as: Membership }) {
+  const [address] = useLocation();
   const club = useClubRecord(as.clubId);
+  const timeZone = club.data?.timeZone ?? '';
+  const seen = useMemo(() => ({ ...as, timeZone }), [as, timeZone]);
+  useEffect(() => fetchAhead(loads), []);
   return (
-    <Loaded query={club}>
-      {({ timeZone }) => (
-        <ClubContext.Provider value={{ ...as, timeZone }}>
-          <Switch>
-            <Route path="/" component={TodayScreen} />
-            <Route path="/room" component={RoomScreen} />
-            <Route path="/room/plan" component={PlanScreen} />
-            <Route path="/batches" component={Batches} />
-            <Route path="/batches/new" component={NewBatch} />
-            <Route path="/batches/:id" component={BatchScreen} />
-            <Route path="/setting-times" component={SettingTimes} />
-            <Route path="/club" component={ClubScreen} />
-            <Route path="/club/stations/:id" component={StationScreen} />
-            <Route path="/club/:part" component={ClubScreen} />
-            <Route path="/probes/:id" component={ProbeScreen} />
-            <Route path="/seed" component={Lots} />
-            <Route path="/seed/fits" component={FitsScreen} />
-            <Route path="/seed/loans" component={LoansScreen} />
-            <Route path="/seed/holds" component={HoldsScreen} />
-            <Route path="/lots/new" component={BringIn} />
-            <Route path="/lots/:id" component={LotScreen} />
-            <Route path="/lots/:id/recall" component={RecallScreen} />
-            <Route component={Nowhere} />
-          </Switch>
-        </ClubContext.Provider>
-      )}
-    </Loaded>
+    <>
+      {address === '/' && <TodayAhead clubId={as.clubId} />}
+      <Loaded query={club}>
+        {() => (
+          <ClubContext.Provider value={seen}>
+            <Switch>
+              <Route path="/" component={TodayScreen} />
+              <Route path="/room" component={RoomScreen} />
+              <Route path="/room/plan" component={PlanScreen} />
+              <Route path="/batches" component={Batches} />
+              <Route path="/batches/new" component={NewBatch} />
+              <Route path="/batches/:id" component={BatchScreen} />
+              <Route path="/setting-times" component={SettingTimes} />
+              <Route path="/club" component={ClubScreen} />
+              <Route path="/club/stations/:id" component={StationScreen} />
+              <Route path="/club/:part" component={ClubScreen} />
+              <Route path="/probes/:id" component={ProbeScreen} />
+              <Route path="/seed" component={Lots} />
+              <Route path="/seed/fits" component={FitsScreen} />
+              <Route path="/seed/loans" component={LoansScreen} />
+              <Route path="/seed/holds" component={HoldsScreen} />
+              <Route path="/lots/new" component={BringIn} />
+              <Route path="/lots/:id" component={LotScreen} />
+              <Route path="/lots/:id/recall" component={RecallScreen} />
+              <Route component={Nowhere} />
+            </Switch>
+          </ClubContext.Provider>
+        )}
+      </Loaded>
+    </>
   );
+}
+
+/** Asks for Today while the club is still on its way: it is needed to show it, not to ask for it. */
+function TodayAhead({ clubId }: { clubId: string }) {
+  usePrefetchQuery(todayQuery(clubId, 'mine'));
+  return null;
 }
 
 function Nowhere() {
@@ -111,11 +129,12 @@ function Nowhere() {
   );
 }
 
-/** A screen that is fetched when somebody goes there. */
+/** A screen that is fetched when somebody goes there, or reads another for a while. */
 function later<Name extends string>(
   load: () => Promise<Record<Name, () => ReactNode>>,
   name: Name,
 ): ComponentType {
+  loads.push(load);
   return lazy(async () => {
     const screen: ComponentType = (await load())[name];
     return { default: screen };

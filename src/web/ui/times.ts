@@ -28,8 +28,14 @@ export function timeWords(timeZone: string) {
   };
 }
 
+const known = new Map<string, ReturnType<typeof timeWords>>();
+
 export function useTimes() {
-  return timeWords(useClub().timeZone);
+  const { timeZone } = useClub();
+  // Formats take longer to make than to use, and every row of a list asks for them.
+  const words = known.get(timeZone) ?? timeWords(timeZone);
+  known.set(timeZone, words);
+  return words;
 }
 
 /** The instant at which a clock in that zone shows `local` (YYYY-MM-DDTHH:MM), as RFC 3339 in UTC. In a gap the clock's jump moves it on. */

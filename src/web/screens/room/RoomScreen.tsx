@@ -1,5 +1,5 @@
 import { Button, Group, SegmentedControl } from '@mantine/core';
-import { useState } from 'react';
+import { memo, useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
@@ -7,7 +7,7 @@ import { Empty } from '../../ui/Empty';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
 import { useTimes } from '../../ui/times';
-import { useStations } from '../club/club-queries';
+import { useStations, type Station } from '../club/club-queries';
 import { BookForm, type BookingIdea } from './BookForm';
 import { BookingList } from './BookingList';
 import { BookingPanel } from './BookingPanel';
@@ -16,7 +16,13 @@ import { KeptForYou } from './KeptForYou';
 import { Legend } from './Legend';
 import { NoShowsSheet } from './NoShowsSheet';
 import { OverstaysSheet } from './OverstaysSheet';
-import { useBookings, useStationRules, type Booking } from './room-queries';
+import {
+  useBookings,
+  useStationRules,
+  type Booking,
+  type Closure,
+  type DutyWindow,
+} from './room-queries';
 import { StationDrawing } from './StationDrawing';
 import { WaitingSheet } from './WaitingSheet';
 
@@ -35,7 +41,8 @@ export function RoomScreen() {
   /** What the form for bookings begins with; undefined: it is not open. */
   const [idea, setIdea] = useState<BookingIdea | null | undefined>(undefined);
   const stations = useStations();
-  const days = dayStarts(at, Number(span), timeZone);
+  // The drawings of a full room are large: they are drawn anew only when what they show is other.
+  const days = useMemo(() => dayStarts(at, Number(span), timeZone), [at, span, timeZone]);
   const from = days[0] ?? at;
   const to = days.at(-1) ?? at;
   const bookings = useBookings(from, to);
@@ -100,27 +107,16 @@ export function RoomScreen() {
             <Loaded query={bookings}>
               {(booked) => (
                 <>
-                  {found.map((station) => (
-                    <StationDrawing
-                      key={station.id}
-                      station={station}
-                      days={days}
-                      bookings={booked.filter(({ stationId }) => stationId === station.id)}
-                      closures={(rules.data?.closures ?? []).filter(
-                        ({ stationId }) => stationId === station.id,
-                      )}
-                      windows={(rules.data?.windows ?? []).filter(
-                        ({ stationId }) => stationId === station.id,
-                      )}
-                      onChoose={setChosen}
-                    />
-                  ))}
+                  <StationDrawings
+                    stations={found}
+                    days={days}
+                    bookings={booked}
+                    rules={rules.data ?? noRules}
+                    onChoose={setChosen}
+                  />
                   <Legend />
                   <WaitingSheet />
-                  <details className="sheet">
-                    <summary>{words.list}</summary>
-                    <BookingList bookings={booked} onChoose={setChosen} />
-                  </details>
+                  <FoldedList bookings={booked} onChoose={setChosen} />
                 </>
               )}
             </Loaded>
@@ -131,5 +127,54 @@ export function RoomScreen() {
         {text.club.parts.stations}
       </Link>
     </Screen>
+  );
+}
+
+type Rules = { closures: Closure[]; windows: DutyWindow[] };
+const noRules: Rules = { closures: [], windows: [] };
+
+const StationDrawings = memo(function StationDrawings({
+  stations,
+  days,
+  bookings,
+  rules,
+  onChoose,
+}: {
+  stations: Station[];
+  days: Date[];
+  bookings: Booking[];
+  rules: Rules;
+  onChoose: (booking: Booking) => void;
+}) {
+  return stations.map((station) => {
+    const isOfIt = ({ stationId }: { stationId: string }) => stationId === station.id;
+    return (
+      <StationDrawing
+        key={station.id}
+        station={station}
+        days={days}
+        bookings={bookings.filter(isOfIt)}
+        closures={rules.closures.filter(isOfIt)}
+        windows={rules.windows.filter(isOfIt)}
+        onChoose={onChoose}
+      />
+    );
+  });
+});
+
+/** The list is made when somebody opens it. */
+function FoldedList({
+  bookings,
+  onChoose,
+}: {
+  bookings: Booking[];
+  onChoose: (booking: Booking) => void;
+}) {
+  const [isOpen, setOpen] = useState(false);
+  return (
+    <details className="sheet" onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary>{words.list}</summary>
+      {isOpen && <BookingList bookings={bookings} onChoose={onChoose} />}
+    </details>
   );
 }

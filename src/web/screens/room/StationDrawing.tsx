@@ -40,6 +40,7 @@ export function StationDrawing({
   };
   const isOneDay = days.length === 2;
   const marks = isOneDay ? hoursOf(days) : days.slice(0, -1);
+  const free = isOneDay ? [] : freePlacesOf(days, station, bookings, closures);
   return (
     <Sheet title={station.name}>
       <div className="scroll-x" tabIndex={0} role="region" aria-label={station.name}>
@@ -65,15 +66,9 @@ export function StationDrawing({
               {!isOneDay && (
                 <>
                   <text x={x(mark) + 3} y={36} fontSize={12} fill="var(--ink-soft)">
-                    {times.isoDay(mark).slice(8)} ·{' '}
-                    {freePlaces(station, bookings, closures, mark, days[index + 1] ?? mark)}
+                    {times.isoDay(mark).slice(8)} · {free[index]}
                   </text>
-                  <title>
-                    {words.freeOf(
-                      freePlaces(station, bookings, closures, mark, days[index + 1] ?? mark),
-                      station.places,
-                    )}
-                  </title>
+                  <title>{words.freeOf(free[index] ?? 0, station.places)}</title>
                 </>
               )}
             </g>
@@ -218,18 +213,25 @@ function NowLine({
   return <line x1={x(now)} x2={x(now)} y1={14} y2={height} stroke="var(--late)" strokeWidth={2} />;
 }
 
-/** Places that nothing touches all day. */
-function freePlaces(
+/** Of each day, how many places nothing touches. */
+function freePlacesOf(
+  days: Date[],
   station: Station,
   bookings: Booking[],
   closures: Closure[],
-  from: Date,
-  to: Date,
-): number {
-  const touches = ({ startsAt, endsAt }: { startsAt: string; endsAt: string }) =>
-    new Date(startsAt) < to && new Date(endsAt) > from;
-  if (closures.some(touches)) return 0;
-  return station.places - new Set(bookings.filter(touches).flatMap(({ places }) => places)).size;
+): number[] {
+  const spanOf = ({ startsAt, endsAt }: { startsAt: string; endsAt: string }) => ({
+    start: Date.parse(startsAt),
+    end: Date.parse(endsAt),
+  });
+  const closed = closures.map(spanOf);
+  const booked = bookings.map((booking) => ({ ...spanOf(booking), places: booking.places }));
+  return days.slice(0, -1).map((day, index) => {
+    const touches = ({ start, end }: { start: number; end: number }) =>
+      start < (days[index + 1]?.getTime() ?? 0) && end > day.getTime();
+    if (closed.some(touches)) return 0;
+    return station.places - new Set(booked.filter(touches).flatMap(({ places }) => places)).size;
+  });
 }
 
 function hoursOf(days: Date[]): Date[] {

@@ -1,4 +1,4 @@
-import { useQuery } from '@tanstack/react-query';
+import { queryOptions, useQuery } from '@tanstack/react-query';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
@@ -11,7 +11,11 @@ export type Whose = 'mine' | 'all';
 
 export function useToday(whose: Whose) {
   const { clubId } = useClub();
-  return useQuery({
+  return useQuery({ ...todayQuery(clubId, whose), refetchInterval: 60_000 });
+}
+
+export function todayQuery(clubId: string, whose: Whose) {
+  return queryOptions({
     queryKey: ['today', clubId, whose],
     queryFn: () =>
       answer(
@@ -19,6 +23,5 @@ export function useToday(whose: Whose) {
           params: { path: { clubId }, query: { whose } },
         }),
       ),
-    refetchInterval: 60_000,
   });
 }
