@@ -3,6 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { text } from '../../text';
 import './seed.css';
 import { useUnitWords } from '../../ui/units';
+import { writtenMark } from '../lots/written-mark';
 import { AskForm } from '../loans/AskForm';
 import { SeedName } from './SeedFacts';
 import type { Fitting, FittingLot } from './seed-queries';
@@ -70,7 +71,7 @@ function FittingItem({
         <span>
           <SeedName lot={lot} />
           <span className="soft">
-            {lot.code} · {lot.toBorrow ? words.heldBy(lot.holder.name) : words.yours}
+            {writtenMark(lot.code)} · {lot.toBorrow ? words.heldBy(lot.holder.name) : words.yours}
           </span>
         </span>
         <strong className="fitting-mark">
