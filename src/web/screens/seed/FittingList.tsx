@@ -30,8 +30,14 @@ export function FittingList({
         <Text>{words.needed(mass(fitting.neededMassKg))}</Text>
       </div>
       <ol className="fitting" aria-label={words.ranked}>
-        {items.slice(0, shown).map((lot) => (
-          <FittingItem key={lot.lotId} lot={lot} needed={fitting.neededMassKg} pick={pick} />
+        {items.slice(0, shown).map((lot, index) => (
+          <FittingItem
+            key={lot.lotId}
+            lot={lot}
+            isOpen={index < openAtFirst}
+            needed={fitting.neededMassKg}
+            pick={pick}
+          />
         ))}
       </ol>
       {items.length > shown && (
@@ -54,10 +60,12 @@ export function FittingList({
 
 function FittingItem({
   lot,
+  isOpen,
   needed,
   pick,
 }: {
   lot: FittingLot;
+  isOpen: boolean;
   needed: number;
   pick?: ((lot: FittingLot) => ReactNode) | undefined;
 }) {
@@ -80,7 +88,7 @@ function FittingItem({
         </strong>
       </div>
       {pick?.(lot)}
-      <details open={lot.rank <= openAtFirst}>
+      <details open={isOpen}>
         <summary>{words.why}</summary>
         <ul>
           {lot.why.map((reason) => (
