@@ -1,8 +1,10 @@
+import { writtenLotCode } from '../core/marks/lot-code';
 import { toCsv } from '../platform/csv';
 import type { RecalledLotResponse, RecallResponse } from './recalls.responses';
 
 const columns = [
   'lotId',
+  'code',
   'kind',
   'name',
   'holder',
@@ -28,6 +30,7 @@ export function recallCsv({ items }: RecallResponse): string {
 function lineOf(lot: RecalledLotResponse): Record<(typeof columns)[number], unknown> {
   return {
     lotId: lot.lotId,
+    code: writtenLotCode(lot.code),
     kind: lot.kind,
     name: lot.name,
     holder: lot.holder.name,

@@ -1,4 +1,5 @@
 import { cautions } from '../core/cautions';
+import { writtenLotCode } from '../core/marks/lot-code';
 import { loanWords, placeWords, potWords, withdrawalWords } from './recall-csv';
 import type { RecalledLotResponse, RecallResponse } from './recalls.responses';
 
@@ -66,7 +67,7 @@ function line(lot: RecalledLotResponse): string {
   const gone = [loanWords(lot), withdrawalWords(lot)].filter((text) => text !== '').join('; ');
   const held = lot.onHold.length > 0 ? '<br><strong>on hold</strong>' : '';
   return `<tr>
-<td>${escaped(lot.name)} (${lot.kind})${held}<br><small>${lot.lotId}</small></td>
+<td>${escaped(lot.name)} (${lot.kind})${held}<br><span class="mark">${writtenLotCode(lot.code)}</span></td>
 <td class="number">${percentOf(lot.share)}</td>
 <td class="number">${lot.inLotsKg} kg<br><small>of ${lot.remainingMassKg} kg</small></td>
 <td class="number">${lot.pottedKg} kg</td>
@@ -107,12 +108,14 @@ thead th { border-top: 0; font-weight: normal; font-style: italic; }
 .totals td, .number { text-align: right; font-variant-numeric: tabular-nums; white-space: nowrap; }
 .sum th, .sum td { border-top: 2px solid #2b2118; }
 .tick { border: 1px solid #2b2118; min-width: 2rem; }
-small { color: #5d4d3b; overflow-wrap: anywhere; }
+small { color: #5d4d3b; }
+.mark { white-space: nowrap; font-variant-numeric: tabular-nums; }
+td:first-child { min-width: 9rem; }
 footer { margin-top: 2rem; font-size: .9rem; }
 @media print {
   @page { margin: 1.5cm; }
   body { background: #fff; color: #000; margin: 0; max-width: none; padding: 0; font-size: 10pt; }
-  section, tr { break-inside: avoid; }
+  tr { break-inside: avoid; }
   thead { display: table-header-group; }
   h2 { break-after: avoid; }
 }`;

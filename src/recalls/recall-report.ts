@@ -80,6 +80,7 @@ function itemOf(lot: RecalledLot, share: Share, place = nowhere): RecalledLotRes
   const suspectG = (2n * numerator * BigInt(lot.initialMassG) + denominator) / (2n * denominator);
   return {
     lotId: lot.lotId,
+    code: lot.code,
     kind: lot.kind,
     name: lot.name,
     holder: { id: lot.holderId, name: lot.holderName },

@@ -4,6 +4,7 @@ import type { LotKind, MovementKind } from '../platform/prisma-client/enums';
 /** A lot that the suspect one is in, or the suspect one itself, with what a recall needs to know of it. */
 export interface RecalledLot {
   lotId: string;
+  code: string;
   kind: LotKind;
   name: string;
   holderId: string;
@@ -81,7 +82,7 @@ export function recallRow(clubId: string, lotId: string, now: Date): Prisma.Sql 
     )
     select c.name as "clubName", c.time_zone as "timeZone",
       coalesce((
-        select json_agg(json_build_object('lotId', l.id, 'kind', l.kind, 'name', l.name, 'holderId', l.holder_id, 'holderName', p.name,
+        select json_agg(json_build_object('lotId', l.id, 'code', l.code, 'kind', l.kind, 'name', l.name, 'holderId', l.holder_id, 'holderName', p.name,
           'inputMassG', l.input_mass_g, 'initialMassG', l.initial_mass_g, 'remainingMassG', l.remaining_mass_g,
           'usedMassG', l.used_mass_g, 'lentMassG', l.lent_mass_g, 'pottedMassG', l.potted_mass_g, 'lostMassG', l.lost_mass_g,
           'places', ${placesNow(now)}, 'pots', ${pots}, 'loans', ${loans}, 'withdrawals', ${withdrawals},

@@ -88,6 +88,9 @@ export class RecalledLotResponse extends RecallMasses {
   @Id()
   lotId!: string;
 
+  @Text({ max: 7, is: 'What stands on its tub, without the dash.' })
+  code!: string;
+
   @OneOf(LotKind)
   kind!: LotKind;
 

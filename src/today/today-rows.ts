@@ -60,7 +60,7 @@ export interface TodayRow {
   loans: TodayLoan[];
 }
 
-/** No club has that many at a time; the oldest come first. */
+/** No club has that many at a time, but for batches that nobody looks at any more: the newest are told. */
 const mostBatches = 300;
 
 /**
@@ -102,7 +102,7 @@ export function todayRow(
           or exists (select from batch_step s where s.club_id = b.club_id and s.batch_id = b.id and s.recorded_at > ${undoFrom})
           or exists (select from booking k where k.club_id = b.club_id and k.batch_id = b.id and k.active
             and (k.ends_at > ${now} or (k.arrived_at is not null and k.cleared_at is null))))
-        order by b.id limit ${mostBatches}::int) t), '[]') as batches,
+        order by b.id desc limit ${mostBatches}::int) t), '[]') as batches,
       coalesce((select json_agg(${bookingJson} order by k.ends_at, k.id) from ${bookingTables}
         where k.club_id = ${club} and k.batch_id is null and k.active and k.ends_at <= ${now}
           and k.arrived_at is not null and k.cleared_at is null and ${whose('k.member_id')}), '[]') as bookings,

@@ -1,4 +1,5 @@
 import { parse } from 'csv-parse/sync';
+import { writtenLotCode } from '../../src/core/marks/lot-code';
 import { aLot, aPlannedBatch, minutesAgo } from '../support/lots';
 import { aCabinet, ahead, aWish } from '../support/room';
 import { useService } from '../support/service';
@@ -148,8 +149,10 @@ test('as a table it has a line for each lot and opens safely in a spreadsheet', 
   expect(headers['content-disposition']).toBe('attachment; filename="recall.csv"');
   const lines: Record<string, string>[] = parse(text, { columns: true });
   expect(lines).toHaveLength(4);
+  const { body: lent } = await club.ada.get(`${club.path}/lots/${lentId}`);
   expect(lines.at(-1)).toMatchObject({
     lotId: lentId,
+    code: writtenLotCode(lent.code as string),
     inLotsKg: '0.082',
     withdrawals: expect.stringContaining('0.1 kg used'),
     onHold: 'no',

@@ -11,7 +11,6 @@ export const lineageText = {
   left: (mass: string) => `${mass} left`,
   usedUp: 'used up',
   heldBy: (name: string) => `held by ${name}`,
-  label: (parts: string[]) => parts.join(', '),
   alone: 'It was brought in, and nothing was made of it yet.',
   more: (count: number) => `Show more: ${String(count)} are farther away`,
   fartherYet: (count: number) =>

@@ -35,8 +35,8 @@ export function RecallScreen() {
             <Link href={`/lots/${id}`}>{words.toLot}</Link>
             <Link href="/seed/holds">{words.screen}</Link>
           </Group>
-          <Sheet>
-            <Group align="flex-end" className="no-print">
+          <div className="sheet no-print">
+            <Group align="flex-end">
               <NumberInput
                 label={words.atLeastPercent}
                 min={0}
@@ -66,7 +66,7 @@ export function RecallScreen() {
               <Files lotId={id} thresholds={thresholds} />
               <DrillButton lotId={id} />
             </Group>
-          </Sheet>
+          </div>
           <Loaded query={recall}>
             {(report) => (
               <>

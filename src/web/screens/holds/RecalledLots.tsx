@@ -8,6 +8,7 @@ import { useIsPrinting } from '../../ui/printing';
 import { useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
 import { percentOf } from '../lots/percent-of';
+import { writtenMark } from '../lots/written-mark';
 import type { RecalledLot } from './hold-queries';
 
 const words = text.holds;
@@ -68,6 +69,7 @@ function Recalled({ lot }: { lot: RecalledLot }) {
     <li>
       <div className="recalled-head">
         <Link href={`/lots/${lot.lotId}`}>{lot.name}</Link>
+        <span className="soft">{writtenMark(lot.code)}</span>
         {lot.onHold.length > 0 && <strong className="hold-mark">⚠ {words.mark}</strong>}
       </div>
       <div className="recalled-share numbers">

@@ -13,6 +13,7 @@ import { useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
 import { useLots, type Lot } from './lot-queries';
 import type { NearLineage } from './walk-layout';
+import { writtenMark } from './written-mark';
 
 const words = text.lineage.wrong;
 const nothing = '';
@@ -184,7 +185,7 @@ function CorrectForm({ lot, inputs }: { lot: Lot; inputs: Input[] }) {
             { value: nothing, label: words.nothing },
             ...rights.map(({ id, name, code, remainingMassKg }) => ({
               value: id,
-              label: words.recorded(`${name} (${code})`, mass(remainingMassKg)),
+              label: words.recorded(`${name} (${writtenMark(code)})`, mass(remainingMassKg)),
             })),
           ]}
           onChange={(event) => setRight(event.currentTarget.value)}

@@ -8,7 +8,7 @@ import { text } from '../../text';
 import './walk.css';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
-import { KindSign, useWalkWords, WalkCard, type Focusable } from './WalkCard';
+import { KindSign, useWalkWords, WalkCard } from './WalkCard';
 import {
   cardSize,
   layOut,
@@ -29,7 +29,7 @@ const widest = 10;
 /** The lot that was gone to in the drawing: there the walk goes on. */
 let walkedTo: string | null = null;
 
-/** The lots around one, to be walked along with a finger or by keys. The tables beside it tell the same. */
+/** The lots around one, to be walked along with a finger or by keys. The tables below tell the same; on paper only they are, and the drawing of its own. */
 export function LineageWalk({ lotId }: { lotId: string }) {
   const { clubId } = useClub();
   const [step, setStep] = useState(0);
@@ -48,25 +48,27 @@ export function LineageWalk({ lotId }: { lotId: string }) {
     placeholderData: (before, query) => (query?.queryKey[2] === lotId ? before : undefined),
   });
   return (
-    <Sheet title={words.title}>
-      <Loaded query={walk}>
-        {({ lineage, laid }) =>
-          lineage.lots.length === 1 ? (
-            <Text className="soft">{words.alone}</Text>
-          ) : (
-            <>
-              <Walk lineage={lineage} laid={laid} />
-              <More
-                leftOut={lineage.leftOut}
-                isLast={step === counts.length - 1}
-                onMore={() => setStep(step + 1)}
-                isLoading={walk.isPlaceholderData}
-              />
-            </>
-          )
-        }
-      </Loaded>
-    </Sheet>
+    <div className="no-print">
+      <Sheet title={words.title}>
+        <Loaded query={walk}>
+          {({ lineage, laid }) =>
+            lineage.lots.length === 1 ? (
+              <Text className="soft">{words.alone}</Text>
+            ) : (
+              <>
+                <Walk lineage={lineage} laid={laid} />
+                <More
+                  leftOut={lineage.leftOut}
+                  isLast={step === counts.length - 1}
+                  onMore={() => setStep(step + 1)}
+                  isLoading={walk.isPlaceholderData}
+                />
+              </>
+            )
+          }
+        </Loaded>
+      </Sheet>
+    </div>
   );
 }
 
@@ -94,7 +96,7 @@ function Walk({ lineage, laid }: { lineage: NearLineage; laid: LaidOut }) {
   const [, go] = useLocation();
   const told = useWalkWords();
   const frame = useRef<HTMLDivElement>(null);
-  const cards = useRef(new Map<string, Focusable>());
+  const cards = useRef(new Map<string, HTMLAnchorElement>());
   const [currentId, setCurrent] = useState(lineage.lotId);
   const current = lineage.lots.find(({ lotId }) => lotId === currentId) ?? lineage.lots[0];
 
@@ -136,15 +138,14 @@ function Walk({ lineage, laid }: { lineage: NearLineage; laid: LaidOut }) {
       </Text>
       <Signs />
       <div className="walk" ref={frame}>
-        <svg
-          width={laid.width}
-          height={laid.height}
-          viewBox={`0 0 ${laid.width} ${laid.height}`}
+        <div
+          className="walk-ground"
+          style={{ width: laid.width, height: laid.height }}
           role="group"
           aria-label={words.drawing(nameOf(lineage))}
           onKeyDown={onKeyDown}
         >
-          <g aria-hidden="true">
+          <svg width={laid.width} height={laid.height} aria-hidden="true">
             {laid.lines.map(({ line, points }) => (
               <path
                 key={`${line.parentId} ${line.childId}`}
@@ -153,11 +154,11 @@ function Walk({ lineage, laid }: { lineage: NearLineage; laid: LaidOut }) {
                 strokeWidth={thinnest + line.part * (widest - thinnest)}
               />
             ))}
-          </g>
+          </svg>
           {lineage.lots.map((lot) => (
             <WalkCard
               key={lot.lotId}
-              ref={(card: Focusable | null) => {
+              ref={(card: HTMLAnchorElement | null) => {
                 if (card === null) cards.current.delete(lot.lotId);
                 else cards.current.set(lot.lotId, card);
               }}
@@ -168,7 +169,7 @@ function Walk({ lineage, laid }: { lineage: NearLineage; laid: LaidOut }) {
               onOpen={() => open(lot)}
             />
           ))}
-        </svg>
+        </div>
       </div>
       {current !== undefined && (
         <p className="walk-told no-print" aria-hidden="true">
@@ -190,9 +191,9 @@ function Signs() {
     <ul className="legend" aria-label={words.legend}>
       {(['honey', 'seed', 'creamed'] as const).map((kind) => (
         <li key={kind}>
-          <svg width="16" height="16" className={`is-${kind}`} aria-hidden="true">
-            <KindSign kind={kind} x={8} y={8} />
-          </svg>
+          <span className={`is-${kind}`}>
+            <KindSign kind={kind} />
+          </span>
           {words.kinds[kind]}
         </li>
       ))}

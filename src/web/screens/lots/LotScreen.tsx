@@ -18,6 +18,7 @@ import { LotByMark } from './LotByMark';
 import { useLot, type Lot } from './lot-queries';
 import { Prints } from './Prints';
 import { TakeOutForm } from './TakeOutForm';
+import { writtenMark } from './written-mark';
 
 const words = text.lots;
 
@@ -112,7 +113,7 @@ function About({ lot }: { lot: Lot }) {
         {words.left(mass(lot.remainingMassKg), mass(lot.initialMassKg))}
       </Text>
       <ul className="plain-list">
-        <li>{words.code(lot.code)}</li>
+        <li>{words.code(writtenMark(lot.code))}</li>
         <li>
           {words.heldBy} {lot.holder.name}
         </li>

@@ -10,6 +10,7 @@ import { GoToMark } from '../seed/GoToMark';
 import { SeedWays } from '../seed/SeedWays';
 import { Shelf } from '../seed/Shelf';
 import { useLots, type Lot } from './lot-queries';
+import { writtenMark } from './written-mark';
 
 const words = text.lots;
 const shownAtFirst = 60;
@@ -103,7 +104,7 @@ function LotList({ lots }: { lots: Lot[] }) {
                   {lot.name}
                 </strong>
                 <span className="soft">
-                  {lot.code} · {lot.holder.name}
+                  {writtenMark(lot.code)} · {lot.holder.name}
                   {lot.grain !== null && ` · ${words.grain(words.grains[lot.grain])}`}
                   {lot.floralShares.length > 0 &&
                     ` · ${lot.floralShares.map(({ name }) => name).join(', ')}`}

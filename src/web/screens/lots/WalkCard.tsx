@@ -1,13 +1,10 @@
+import { VisuallyHidden } from '@mantine/core';
 import { text } from '../../text';
 import { useUnitWords } from '../../ui/units';
-import { cardSize, type Point, type WalkLot } from './walk-layout';
 import { percentOf } from './percent-of';
+import { cardSize, type Point, type WalkLot } from './walk-layout';
 
 const words = text.lineage;
-const lettersInName = 20;
-
-/** A link in a drawing, whatever the types of the framework take it for. */
-export type Focusable = Element & HTMLOrSVGElement;
 
 /** A lot in the drawing: a way to it, with its sign, its share, and in words whether it is on hold. */
 export function WalkCard({
@@ -23,11 +20,9 @@ export function WalkCard({
   isCurrent: boolean;
   onFocus: () => void;
   onOpen: () => void;
-  ref: (card: Focusable | null) => void;
+  ref: (card: HTMLAnchorElement | null) => void;
 }) {
-  const told = useWalkWords();
-  const { width, height } = cardSize;
-  const { share, left } = told(lot);
+  const { share, left } = useWalkWords()(lot);
   const classes = ['walk-card', `is-${lot.kind}`];
   if (lot.relation === 'asked') classes.push('is-asked');
   if (lot.onHold) classes.push('is-held');
@@ -36,13 +31,7 @@ export function WalkCard({
       ref={ref}
       href={`/lots/${lot.lotId}`}
       className={classes.join(' ')}
-      aria-label={words.label([
-        lot.name,
-        words.kinds[lot.kind],
-        words.heldBy(lot.holder.name),
-        share,
-        left,
-      ])}
+      style={{ left: corner.x, top: corner.y, ...cardSize }}
       aria-current={lot.relation === 'asked' ? 'page' : undefined}
       tabIndex={isCurrent ? 0 : -1}
       onFocus={onFocus}
@@ -52,46 +41,33 @@ export function WalkCard({
         onOpen();
       }}
     >
-      <g transform={`translate(${corner.x} ${corner.y})`}>
-        <rect className="walk-frame" width={width} height={height} rx="8" />
-        <text className="walk-name" x="12" y="22">
-          {shortened(lot.name)}
-        </text>
-        <KindSign kind={lot.kind} x={17} y={37} />
-        <text x="29" y="41">
-          {share}
-        </text>
-        <text x="12" y="61" className={lot.onHold ? 'walk-held' : undefined}>
-          {left}
-        </text>
-        <rect
-          className="walk-share"
-          x="8"
-          y={height - 7}
-          width={Math.max(1, lot.share * (width - 16))}
-          height="3"
-          rx="1.5"
-        />
-      </g>
+      <strong className="walk-name">{lot.name}</strong>
+      <span>
+        <KindSign kind={lot.kind} />
+        <VisuallyHidden>{words.kinds[lot.kind]}</VisuallyHidden> {share}
+      </span>
+      <span className={lot.onHold ? 'walk-held' : undefined}>{left}</span>
+      <VisuallyHidden>{words.heldBy(lot.holder.name)}</VisuallyHidden>
+      <span
+        className="walk-share"
+        style={{ width: Math.max(1, lot.share * (cardSize.width - 20)) }}
+      />
     </a>
   );
 }
 
 /** A drop, a grain, a pot: no kind is known by its colour alone. */
-export function KindSign({ kind, x, y }: { kind: WalkLot['kind']; x: number; y: number }) {
-  switch (kind) {
-    case 'honey':
-      return <circle className="walk-sign" cx={x} cy={y} r="5" />;
-    case 'seed':
-      return (
-        <path
-          className="walk-sign"
-          d={`M${x} ${y - 6}L${x + 6} ${y}L${x} ${y + 6}L${x - 6} ${y}Z`}
-        />
-      );
-    case 'creamed':
-      return <rect className="walk-sign" x={x - 5} y={y - 5} width="10" height="10" />;
-  }
+export function KindSign({ kind }: { kind: WalkLot['kind'] }) {
+  const shapes = {
+    honey: <circle cx="7" cy="7" r="5" />,
+    seed: <path d="M7 1L13 7L7 13L1 7Z" />,
+    creamed: <rect x="2" y="2" width="10" height="10" />,
+  };
+  return (
+    <svg className="walk-sign" width="14" height="14" viewBox="0 0 14 14" aria-hidden="true">
+      {shapes[kind]}
+    </svg>
+  );
 }
 
 /** What is said of a lot: its share, what is left of it, and whether it is on hold. */
@@ -107,9 +83,4 @@ export function useWalkWords() {
       lot.remainingMassKg > 0 ? words.left(mass(lot.remainingMassKg)) : words.usedUp;
     return { share, left: lot.onHold ? `⚠ ${words.onHold} · ${stillThere}` : stillThere };
   };
-}
-
-function shortened(name: string): string {
-  const letters = Array.from(name);
-  return letters.length > lettersInName ? `${letters.slice(0, lettersInName - 1).join('')}…` : name;
 }

@@ -1,5 +1,5 @@
 import { Button, Group, NativeSelect, NumberInput, Stack, Text } from '@mantine/core';
-import { useState, type SyntheticEvent } from 'react';
+import { useEffect, useRef, useState, type SyntheticEvent } from 'react';
 import { text } from '../../text';
 import { Chips } from '../../ui/Chips';
 import { Loaded } from '../../ui/Loaded';
@@ -18,12 +18,17 @@ const usualSeedPercent = 10;
 /** Which seed fits honey that is in no batch yet. */
 export function FitsScreen() {
   const [wish, setWish] = useState<SeedWish | null>(null);
+  const ranked = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    // On a phone the answer stands below the question.
+    if (wish !== null) ranked.current?.scrollIntoView({ block: 'start' });
+  }, [wish]);
   return (
     <Screen title={words.parts.fits}>
       <SeedWays here="fits" />
       <div className="asked">
         <WishForm onWish={setWish} />
-        <div>
+        <div ref={ranked}>
           {wish === null ? <Text className="soft">{words.fitsIntro}</Text> : <Ranked wish={wish} />}
         </div>
       </div>

@@ -3,6 +3,7 @@ import { useState, type ReactNode } from 'react';
 import { text } from '../../text';
 import './seed.css';
 import { useUnitWords } from '../../ui/units';
+import { writtenMark } from '../lots/written-mark';
 import { AskForm } from '../loans/AskForm';
 import { SeedName } from './SeedFacts';
 import type { Fitting, FittingLot } from './seed-queries';
@@ -29,8 +30,14 @@ export function FittingList({
         <Text>{words.needed(mass(fitting.neededMassKg))}</Text>
       </div>
       <ol className="fitting" aria-label={words.ranked}>
-        {items.slice(0, shown).map((lot) => (
-          <FittingItem key={lot.lotId} lot={lot} needed={fitting.neededMassKg} pick={pick} />
+        {items.slice(0, shown).map((lot, index) => (
+          <FittingItem
+            key={lot.lotId}
+            lot={lot}
+            isOpen={index < openAtFirst}
+            needed={fitting.neededMassKg}
+            pick={pick}
+          />
         ))}
       </ol>
       {items.length > shown && (
@@ -53,10 +60,12 @@ export function FittingList({
 
 function FittingItem({
   lot,
+  isOpen,
   needed,
   pick,
 }: {
   lot: FittingLot;
+  isOpen: boolean;
   needed: number;
   pick?: ((lot: FittingLot) => ReactNode) | undefined;
 }) {
@@ -70,7 +79,7 @@ function FittingItem({
         <span>
           <SeedName lot={lot} />
           <span className="soft">
-            {lot.code} · {lot.toBorrow ? words.heldBy(lot.holder.name) : words.yours}
+            {writtenMark(lot.code)} · {lot.toBorrow ? words.heldBy(lot.holder.name) : words.yours}
           </span>
         </span>
         <strong className="fitting-mark">
@@ -79,7 +88,7 @@ function FittingItem({
         </strong>
       </div>
       {pick?.(lot)}
-      <details open={lot.rank <= openAtFirst}>
+      <details open={isOpen}>
         <summary>{words.why}</summary>
         <ul>
           {lot.why.map((reason) => (

@@ -30,7 +30,7 @@ export function SeedPicks({
         </Text>
       )}
       <FittingList
-        fitting={fitting}
+        fitting={{ ...fitting, items: inReachFirst(fitting.items) }}
         pick={(lot) => (
           <Pick
             lot={lot}
@@ -42,6 +42,11 @@ export function SeedPicks({
       />
     </Stack>
   );
+}
+
+/** What is in one's own hands can be stirred in now; the rest of the list keeps its order. */
+function inReachFirst(items: readonly FittingLot[]): FittingLot[] {
+  return [...items].sort((a, b) => Number(a.toBorrow) - Number(b.toBorrow));
 }
 
 function Pick({

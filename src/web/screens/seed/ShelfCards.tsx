@@ -1,5 +1,6 @@
 import { text } from '../../text';
 import { useUnitWords } from '../../ui/units';
+import { writtenMark } from '../lots/written-mark';
 import { Composition, OnHoldMark, SeedName, Stands, Texture } from './SeedFacts';
 import type { ShelfSeed } from './seed-queries';
 import { ShelfAction } from './ShelfAction';
@@ -18,7 +19,7 @@ export function ShelfCards({ lots }: { lots: ShelfSeed[] }) {
           </div>
           <OnHoldMark lot={lot} />
           <p>
-            <span className="soft">{lot.code} · </span>
+            <span className="soft">{writtenMark(lot.code)} · </span>
             {lot.holder.name} ·{' '}
             {lot.grain === null ? words.grainUnknown : text.lots.grain(text.lots.grains[lot.grain])}
             {' · '}
@@ -30,9 +31,11 @@ export function ShelfCards({ lots }: { lots: ShelfSeed[] }) {
           <p>
             <Texture lot={lot} />
           </p>
-          <p>
-            <Stands lot={lot} />
-          </p>
+          {lot.standsAt !== null && (
+            <p>
+              <Stands lot={lot} />
+            </p>
+          )}
           <ShelfAction lot={lot} />
         </li>
       ))}

@@ -1,4 +1,5 @@
 import { text } from '../../text';
+import { writtenMark } from '../lots/written-mark';
 import { Composition, OnHoldMark, SeedName, Stands, Texture } from './SeedFacts';
 import type { ShelfSeed } from './seed-queries';
 import { ShelfAction } from './ShelfAction';
@@ -47,7 +48,7 @@ export function ShelfTable({
             <tr key={lot.lotId}>
               <th scope="row">
                 <SeedName lot={lot} />
-                <span className="soft">{lot.code}</span>
+                <span className="soft">{writtenMark(lot.code)}</span>
                 <OnHoldMark lot={lot} />
               </th>
               <td>
