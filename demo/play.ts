@@ -2,6 +2,7 @@ import type { ApiClient } from './api';
 import { club } from './club';
 import { bringIn, planBatches, tellStories } from './play-batches';
 import { foundClub, signUpAsFirst } from './play-people';
+import { logTemperatures } from './play-probes';
 import { bookRoom, fetchAll, setUpRoom } from './play-room';
 import type { Season } from './records';
 
@@ -32,6 +33,7 @@ export async function play(
   await bookRoom(entered, season);
   await tellStories(entered, season);
   await fetchAll(entered, season, new Date());
+  await logTemperatures(entered, season, new Date());
 
   await entered.founder.patch(entered.path, { name: club.name });
   return true;

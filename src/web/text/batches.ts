@@ -39,12 +39,8 @@ export const batchesText = {
     set: 'Set',
     abandoned: 'Given up',
   },
-  /** The trade's order of things, as a sentence for what comes next. */
-  nextIs: (does: string) => `Next: ${does}`,
   takeBack: 'Take it back',
-  takeBackUntil: (step: string, time: string) =>
-    `“${step}” was filed just now. It can be taken back until ${time}.`,
-  takenBack: 'Taken back.',
+  takeBackUntil: (step: string, time: string) => `Filed: ${step}. Until ${time}:`,
   /** What one does for the step. */
   does: {
     loaded: 'Load the cabinet',
@@ -166,7 +162,6 @@ export const batchesText = {
     clearLine: (temperature: string) => `clear ${temperature}`,
     seedLine: (temperature: string) => `seed ${temperature}`,
     hottestLine: (temperature: string) => `limit ${temperature}`,
-    now: 'now',
     moments: {
       clear: (temperature: string) => `Clear (${temperature} at the coldest)`,
       takenOut: 'Taken out',

@@ -24,7 +24,6 @@ export const probesText = {
   sendHint:
     'The logger’s file as CSV: a first line at,temperatureC, then a row for each reading, such as 2026-11-02T18:00:00+01:00,18.2. Semicolons with decimal commas are read, too. What is on record already is only counted: the whole file may be sent again.',
   file: 'The file',
-  sendIt: 'Send it',
   sending: (done: string, all: string) => `${done} of ${all} rows sent`,
   sent: (stored: string, known: string) =>
     `${stored} new readings are on record; ${known} were there before.`,

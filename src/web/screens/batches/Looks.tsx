@@ -47,17 +47,18 @@ function Look({ batchId, check }: { batchId: string; check: Check }) {
             {more.length > 0 && ` · ${more.join(', ')}`}
           </span>
         </span>
-        {check.struckOut === null ? (
+        {check.struckOut === null && (
           <Button variant="subtle" size="compact-md" onClick={() => setStriking(!isStriking)}>
             {text.batches.strikeOut}
           </Button>
-        ) : (
-          <span className="soft">
-            {text.batches.struckOut(check.struckOut.by.name, check.struckOut.because)}
-          </span>
         )}
       </div>
-      {isStriking && (
+      {check.struckOut !== null && (
+        <Text size="sm" mb="xs">
+          {text.batches.struckOut(check.struckOut.by.name, check.struckOut.because)}
+        </Text>
+      )}
+      {isStriking && check.struckOut === null && (
         <StrikeOut batchId={batchId} checkId={check.id} onDone={() => setStriking(false)} />
       )}
     </>

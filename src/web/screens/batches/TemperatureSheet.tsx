@@ -154,7 +154,7 @@ function Moments({ temperatures, steps }: { temperatures: Temperatures; steps: B
   const { planned, limits } = temperatures;
   const logged = bestLogged(temperatures);
   const at = (instant: string | null | undefined, otherwise: string) =>
-    instant == null ? otherwise : times.dayAndTime(instant);
+    instant == null ? otherwise : `${times.shortDay(instant)}, ${times.time(instant)}`;
   const ofPlan = (instant: string | null | undefined) =>
     planned === null ? '–' : at(instant, words.notReached);
   const ofLog = (instant: string | null | undefined) =>
