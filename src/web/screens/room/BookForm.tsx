@@ -163,13 +163,24 @@ function Form({
             onChange={(typed) => setPlaces(typed === '' ? null : Number(typed))}
           />
         </Group>
-        <WhenField label={words.starts} value={startsAt} onChange={setStart} />
-        <WhenField label={words.ends} value={endsAt} onChange={setEnd} />
-        {book.isError && <Failure error={book.error} />}
-        <FreeTimes error={book.error} onChoose={chooseStart} />
+        <div className="pair">
+          <WhenField label={words.starts} value={startsAt} onChange={setStart} />
+          <WhenField label={words.ends} value={endsAt} onChange={setEnd} />
+        </div>
+        {book.isError && !isWaiting && (
+          <>
+            <Failure error={book.error} />
+            <FreeTimes error={book.error} onChoose={chooseStart} />
+          </>
+        )}
         <SetRuleAside code={code} value={setAside} onChange={setSetAside} />
         {isWaiting ? (
-          <WaitForm wish={wish} startsAt={startsAt} endsAt={endsAt} onChooseStart={chooseStart} />
+          <>
+            <WaitForm wish={wish} startsAt={startsAt} endsAt={endsAt} onChooseStart={chooseStart} />
+            <Button variant="subtle" w="fit-content" onClick={onDone}>
+              {text.frame.close}
+            </Button>
+          </>
         ) : (
           <Group>
             <Button type="submit" loading={book.isPending}>
