@@ -146,7 +146,9 @@ describeInBrowser('without a network', () => {
     await page.getByText('The service was not reached.').first().waitFor();
     // The form is as it was filled.
     expect(await page.getByLabel('Places', { exact: true }).inputValue()).toBe('1');
-    const startsAt = new Date();
+    // The form begins with the next full hour, for two days.
+    const hourMs = 3_600_000;
+    const startsAt = new Date(Math.ceil(Date.now() / hourMs) * hourMs);
     await club.ben
       .post(`${club.path}/bookings`, aWish(station, { startsAt, endsAt: hoursLater(startsAt, 30) }))
       .expect(201);
