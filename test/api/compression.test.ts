@@ -1,5 +1,5 @@
 import { brotliDecompressSync, gunzipSync } from 'node:zlib';
-import { aLot, aSource } from '../support/lots';
+import { aLot, aLotBody, aSource } from '../support/lots';
 import { useService } from '../support/service';
 import { aClub, type ClubWorld } from '../support/world';
 
@@ -46,12 +46,32 @@ test('a long answer is compressed for whoever can read it, and says the same', a
   expect(brotliDecompressSync(br.body)).toEqual(plain.body);
   expect(br.body.length).toBeLessThan(plain.body.length / 2);
   for (const { headers } of [plain, gzip, br]) expect(headers['vary']).toContain('Accept-Encoding');
-  const tags = [plain, gzip, br].map(({ headers }) => headers['etag']);
+  expect(new Set([plain, gzip, br].map(({ headers }) => headers['etag'])).size).toBe(1);
+});
+
+test('each coding of one thing has a strong ETag of its own, by which it is known and changed', async () => {
+  const club = await aClub(service);
+  const { body } = await club.ada
+    .post(`${club.path}/lots`, {
+      ...aLotBody(await aSource(service, club.clubId)),
+      note: 'As it was brought in. '.repeat(80),
+    })
+    .expect(201);
+  const path = `/lots/${String(body.id)}`;
+  const codings = await Promise.all(
+    ['identity', 'gzip', 'br'].map((coding) => raw(club, path, { 'accept-encoding': coding })),
+  );
+
+  const tags = codings.map(({ headers }) => String(headers['etag']));
   expect(new Set(tags).size).toBe(3);
   for (const tag of tags) {
-    const known = await raw(club, '/lots', { 'if-none-match': String(tag) });
-    expect(known.status).toBe(304);
+    const known = await raw(club, path, { 'if-none-match': tag });
+    expect([known.status, known.headers['etag']]).toEqual([304, tag]);
   }
+  await club.ada
+    .patch(`${club.path}${path}`, { note: 'Mended' })
+    .set('If-Match', tags[2]!)
+    .expect(200);
 });
 
 test('a short answer goes as it is', async () => {

@@ -1,3 +1,5 @@
+import { queries } from '../api/queries';
+
 const readingMs = 1500;
 
 interface Connection {
@@ -11,7 +13,12 @@ interface Connection {
 export function fetchAhead(loads: (() => Promise<unknown>)[]): void {
   const { connection } = navigator as { connection?: Connection };
   if (connection?.saveData === true) return;
-  setTimeout(() => void inTurns(loads), readingMs);
+  const timer = setInterval(() => {
+    // What is on the screen comes first.
+    if (queries.isFetching() > 0) return;
+    clearInterval(timer);
+    void inTurns(loads);
+  }, readingMs);
 }
 
 async function inTurns(loads: (() => Promise<unknown>)[]): Promise<void> {

@@ -44,6 +44,7 @@ export const roomText = {
   bookIt: 'Book',
   instead: 'These times would do:',
   startAt: (time: string) => `from ${time}`,
+  bookAt: (time: string) => `Book from ${time}`,
   moveTheRest: 'Move what hangs on it, too',
   waitInstead: 'Wait for places',
   waitHow: (places: string, length: string) =>

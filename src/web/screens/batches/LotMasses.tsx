@@ -1,7 +1,10 @@
-import { Checkbox, NumberInput } from '@mantine/core';
+import { Button, Checkbox, NumberInput } from '@mantine/core';
+import { useState } from 'react';
 import { text } from '../../text';
 import { kgFrom, typedMass, useUnitWords } from '../../ui/units';
 import type { Lot } from './batch-queries';
+
+const shownAtFirst = 20;
 
 /** How much of which lot, in kilograms. */
 export type LotMass = { lotId: string; massKg: number };
@@ -20,9 +23,10 @@ export function LotMasses({
   suggestKg?: number;
 }) {
   const { units, massUnit, mass } = useUnitWords();
+  const [shown, setShown] = useState(shownAtFirst);
   return (
     <div className="lot-masses">
-      {lots.map((lot) => {
+      {lots.slice(0, shown).map((lot) => {
         const chosen = value.find(({ lotId }) => lotId === lot.id);
         const others = value.filter(({ lotId }) => lotId !== lot.id);
         const first = Math.min(lot.remainingMassKg, suggestKg ?? lot.remainingMassKg);
@@ -63,6 +67,11 @@ export function LotMasses({
           </div>
         );
       })}
+      {lots.length > shown && (
+        <Button variant="default" w="fit-content" onClick={() => setShown(shown + 50)}>
+          {text.frame.more}
+        </Button>
+      )}
     </div>
   );
 }

@@ -97,14 +97,13 @@ function Form({
   };
   const minutes = Math.round((Date.parse(endsAt) - Date.parse(startsAt)) / 60_000);
   const book = useMutation({
-    mutationFn: () =>
+    mutationFn: (span: { startsAt: string; endsAt: string }) =>
       answer(
         api.POST('/api/v1/clubs/{clubId}/bookings', {
           params: { path: { clubId } },
           body: {
             ...wish,
-            startsAt,
-            endsAt,
+            ...span,
             ...setAside,
             ...(idea !== null && { memberId: idea.memberId }),
             ...(idea?.batchId != null && { batchId: idea.batchId }),
@@ -118,13 +117,14 @@ function Form({
   });
   const submit = (event: SyntheticEvent) => {
     event.preventDefault();
-    book.mutate();
+    book.mutate({ startsAt, endsAt });
   };
   const chooseStart = (firstStart: string) => {
+    const end = new Date(Date.parse(firstStart) + minutes * 60_000).toISOString();
     setStart(firstStart);
-    setEnd(new Date(Date.parse(firstStart) + minutes * 60_000).toISOString());
+    setEnd(end);
     setWaiting(false);
-    book.reset();
+    return { startsAt: firstStart, endsAt: end };
   };
   const code = book.error instanceof Refused ? book.error.code : '';
   return (
@@ -170,13 +170,25 @@ function Form({
         {book.isError && !isWaiting && (
           <>
             <Failure error={book.error} />
-            <FreeTimes error={book.error} onChoose={chooseStart} />
+            <FreeTimes
+              error={book.error}
+              wordsOf={words.bookAt}
+              onChoose={(firstStart) => book.mutate(chooseStart(firstStart))}
+            />
           </>
         )}
         <SetRuleAside code={code} value={setAside} onChange={setSetAside} />
         {isWaiting ? (
           <>
-            <WaitForm wish={wish} startsAt={startsAt} endsAt={endsAt} onChooseStart={chooseStart} />
+            <WaitForm
+              wish={wish}
+              startsAt={startsAt}
+              endsAt={endsAt}
+              onChooseStart={(firstStart) => {
+                chooseStart(firstStart);
+                book.reset();
+              }}
+            />
             <Button variant="subtle" w="fit-content" onClick={onDone}>
               {text.frame.close}
             </Button>

@@ -5,12 +5,15 @@ import { useTimes } from '../../ui/times';
 
 const words = text.room;
 
-/** Starts that would do, as a refused booking or wish names them; each can be chosen. */
+/** Starts that would do, as a refused booking or wish names them; each can be chosen with one tap. */
 export function FreeTimes({
   error,
+  wordsOf = words.startAt,
   onChoose,
 }: {
   error: unknown;
+  /** What a tap on a time does. */
+  wordsOf?: (time: string) => string;
   onChoose: (startsAt: string) => void;
 }) {
   const times = useTimes();
@@ -22,7 +25,7 @@ export function FreeTimes({
       <Group>
         {freeTimes.map(({ firstStart }) => (
           <Button key={firstStart} variant="default" onClick={() => onChoose(firstStart)}>
-            {words.startAt(times.dayAndTime(firstStart))}
+            {wordsOf(times.dayAndTime(firstStart))}
           </Button>
         ))}
       </Group>

@@ -1,5 +1,5 @@
 import { Button, Group, SegmentedControl } from '@mantine/core';
-import { memo, useMemo, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
@@ -7,7 +7,7 @@ import { Empty } from '../../ui/Empty';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
 import { useTimes } from '../../ui/times';
-import { useStations, type Station } from '../club/club-queries';
+import { useStations } from '../club/club-queries';
 import { BookForm, type BookingIdea } from './BookForm';
 import { BookingList } from './BookingList';
 import { BookingPanel } from './BookingPanel';
@@ -16,14 +16,8 @@ import { KeptForYou } from './KeptForYou';
 import { Legend } from './Legend';
 import { NoShowsSheet } from './NoShowsSheet';
 import { OverstaysSheet } from './OverstaysSheet';
-import {
-  useBookings,
-  useStationRules,
-  type Booking,
-  type Closure,
-  type DutyWindow,
-} from './room-queries';
-import { StationDrawing } from './StationDrawing';
+import { useBookings, useStationRules, type Booking } from './room-queries';
+import { noRules, StationDrawings } from './StationDrawings';
 import { WaitingSheet } from './WaitingSheet';
 
 const words = text.room;
@@ -129,38 +123,6 @@ export function RoomScreen() {
     </Screen>
   );
 }
-
-type Rules = { closures: Closure[]; windows: DutyWindow[] };
-const noRules: Rules = { closures: [], windows: [] };
-
-const StationDrawings = memo(function StationDrawings({
-  stations,
-  days,
-  bookings,
-  rules,
-  onChoose,
-}: {
-  stations: Station[];
-  days: Date[];
-  bookings: Booking[];
-  rules: Rules;
-  onChoose: (booking: Booking) => void;
-}) {
-  return stations.map((station) => {
-    const isOfIt = ({ stationId }: { stationId: string }) => stationId === station.id;
-    return (
-      <StationDrawing
-        key={station.id}
-        station={station}
-        days={days}
-        bookings={bookings.filter(isOfIt)}
-        closures={rules.closures.filter(isOfIt)}
-        windows={rules.windows.filter(isOfIt)}
-        onChoose={onChoose}
-      />
-    );
-  });
-});
 
 /** The list is made when somebody opens it. */
 function FoldedList({

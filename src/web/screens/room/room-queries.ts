@@ -36,7 +36,7 @@ async function bookingsWithin(clubId: string, from: Date, to: Date): Promise<Boo
   const rest = Math.max(from.getTime(), Date.parse(last.startsAt));
   const partMs = Math.ceil((to.getTime() - rest) / partsAtOnce);
   const parts = await Promise.all(
-    Array.from({ length: partsAtOnce }, (_, part) => {
+    Array.from({ length: partsAtOnce }, async (_, part) => {
       const start = new Date(rest + part * partMs);
       const end = new Date(Math.min(to.getTime(), start.getTime() + partMs));
       return start < end ? everyItem((cursor) => within(start, end, cursor), mostInPart) : [];
