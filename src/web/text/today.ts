@@ -31,6 +31,7 @@ export const todayText = {
   kept: 'Kept: it is sent as soon as there is a network.',
   undo: 'Take back',
   undoTitle: 'Just done',
+  undoBefore: (count: number) => `Done before that (${String(count)})`,
   honey: 'My honey in the room',
   allHoney: 'Honey in the room',
   noHoney: 'None just now.',

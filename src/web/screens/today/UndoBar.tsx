@@ -10,21 +10,21 @@ import { useTimes } from '../../ui/times';
 import type { Undo } from './today-queries';
 
 const words = text.today;
-const shownAtFirst = 2;
 
-/** What was done just now, and can be taken back for a while. */
+/** What was done just now, and can be taken back for a while: the latest at once, the rest folded away from what comes next. */
 export function UndoBar({ items }: { items: Undo[] }) {
-  const [isAll, setAll] = useState(false);
-  if (items.length === 0) return null;
+  const [latest, ...before] = items;
+  if (latest === undefined) return null;
   return (
-    <section className="sheet" aria-label={words.undoTitle}>
-      {(isAll ? items : items.slice(0, shownAtFirst)).map((item) => (
-        <UndoRow key={item.request.path} item={item} />
-      ))}
-      {!isAll && items.length > shownAtFirst && (
-        <Button variant="subtle" onClick={() => setAll(true)}>
-          {text.frame.more}
-        </Button>
+    <section className="sheet no-print" aria-label={words.undoTitle}>
+      <UndoRow item={latest} />
+      {before.length > 0 && (
+        <details>
+          <summary>{words.undoBefore(before.length)}</summary>
+          {before.map((item) => (
+            <UndoRow key={item.request.path} item={item} />
+          ))}
+        </details>
       )}
     </section>
   );
@@ -33,8 +33,8 @@ export function UndoBar({ items }: { items: Undo[] }) {
 function UndoRow({ item }: { item: Undo }) {
   const { data: person } = useSession();
   const times = useTimes();
-  const [why, setWhy] = useState('');
   const needsWhy = item.request.fillIn.includes('#/because');
+  const [why, setWhy] = useState<string | null>(null);
   const undo = useMutation({
     mutationFn: () =>
       sendOrKeep(
@@ -51,9 +51,10 @@ function UndoRow({ item }: { item: Undo }) {
         <Text>
           {item.sentence} <span className="soft">{words.by(times.time(item.until))}</span>
         </Text>
-        {needsWhy && (
+        {why !== null && (
           <input
             className="why"
+            autoFocus
             aria-label={text.batches.strikeOutWhy}
             placeholder={text.batches.strikeOutWhy}
             value={why}
@@ -63,8 +64,8 @@ function UndoRow({ item }: { item: Undo }) {
         <Button
           variant="default"
           loading={undo.isPending}
-          disabled={needsWhy && why.trim() === ''}
-          onClick={() => undo.mutate()}
+          disabled={why?.trim() === ''}
+          onClick={() => (needsWhy && why === null ? setWhy('') : undo.mutate())}
         >
           {words.undo}
         </Button>
