@@ -150,6 +150,9 @@ export class TodayResponse {
   @Each(() => TodayHoney, { max: 300, is: 'In the room: loaded, and neither set nor given up.' })
   honey!: TodayHoney[];
 
-  @Each(() => TodayUndo, { max: 300, is: 'What you filed just now and may take back.' })
+  @Each(() => TodayUndo, {
+    max: 300,
+    is: 'What you filed just now and may take back, the latest first.',
+  })
   undo!: TodayUndo[];
 }

@@ -5,14 +5,14 @@ import type { TodayUndo } from './today.responses';
 
 const undoMs = takeBackMinutes * 60_000;
 
-/** What the member filed in the last minutes and may take back. */
+/** What the member filed in the last minutes and may take back, the latest first. */
 export function undoOf(
   clubPath: string,
   batches: readonly TodayBatch[],
   memberId: string,
   now: number,
 ): TodayUndo[] {
-  return batches.flatMap(({ id, name, memberId: ownerId, steps, newLooks }) => {
+  const found = batches.flatMap(({ id, name, memberId: ownerId, steps, newLooks }) => {
     const batch = { id, name };
     const path = `${clubPath}/batches/${id}`;
     const done = steps.map(({ kind }) => kind);
@@ -41,4 +41,5 @@ export function undoOf(
         })),
     ];
   });
+  return found.sort((one, other) => other.until.localeCompare(one.until));
 }
