@@ -40,25 +40,27 @@ function LotOfId({ id }: { id: string }) {
       {(found) => {
         const mayMove =
           found.remainingMassKg > 0 && (found.holder.id === memberId || role === 'steward');
-        const isHeld = found.onHold.length > 0;
         return (
           <Screen title={found.name}>
             <div className="columns">
               <div>
                 <About lot={found} />
+                {found.kind === 'seed' &&
+                  found.remainingMassKg > 0 &&
+                  found.onHold.length === 0 && (
+                    <div className="no-print">
+                      <Lending lot={found} />
+                    </div>
+                  )}
+              </div>
+              <div>
+                <HoldSheet lot={found} />
+                {found.kind === 'seed' && <LotLoans lotId={found.id} />}
                 {mayMove && (
                   <div className="no-print">
                     <TakeOutForm lot={found} />
                   </div>
                 )}
-              </div>
-              <div>
-                {isHeld && <HoldSheet lot={found} />}
-                {found.kind === 'seed' && found.remainingMassKg > 0 && !isHeld && (
-                  <Lending lot={found} />
-                )}
-                {found.kind === 'seed' && <LotLoans lotId={found.id} />}
-                {!isHeld && <HoldSheet lot={found} />}
               </div>
             </div>
             <LineageWalk key={found.id} lotId={found.id} />
