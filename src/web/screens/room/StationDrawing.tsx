@@ -1,16 +1,16 @@
-import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 import type { Station } from '../club/club-queries';
+import { BookingBlock } from './BookingBlock';
 import type { Booking, Closure, DutyWindow } from './room-queries';
+import { RulesInWords } from './RulesInWords';
+import { colours } from './station-colours';
 
 const words = text.room;
 const width = 1000;
 const labelWidth = 34;
 const headHeight = 46;
-
-const colours = { warm: 'var(--warm)', cool: 'var(--cool)', bench: 'var(--bench)' };
 
 /** One station: a row for each place, time to the right. A block can be chosen by finger, mouse or keyboard. */
 export function StationDrawing({
@@ -28,7 +28,6 @@ export function StationDrawing({
   windows: DutyWindow[];
   onChoose: (booking: Booking) => void;
 }) {
-  const { memberId } = useClub();
   const times = useTimes();
   const from = days[0]?.getTime() ?? 0;
   const to = days.at(-1)?.getTime() ?? 1;
@@ -122,78 +121,20 @@ export function StationDrawing({
             </rect>
           ))}
           {bookings.map((booking) => (
-            <g
+            <BookingBlock
               key={booking.id}
-              role="button"
-              tabIndex={0}
-              className="block"
-              aria-label={words.bookedBy(
-                booking.memberName,
-                times.dayAndTime(booking.startsAt),
-                times.dayAndTime(booking.endsAt),
-              )}
-              onClick={() => onChoose(booking)}
-              onKeyDown={({ key }) => {
-                if (key === 'Enter' || key === ' ') onChoose(booking);
-              }}
-            >
-              {booking.places.map((place) => (
-                <rect
-                  key={place}
-                  x={x(booking.startsAt)}
-                  y={headHeight + (place - 1) * rowHeight + 1.5}
-                  width={Math.max(3, x(booking.endsAt) - x(booking.startsAt) - 1)}
-                  height={rowHeight - 3}
-                  rx={3}
-                  fill={colours[booking.duty]}
-                  fillOpacity={booking.memberId === memberId ? 0.95 : 0.4}
-                  stroke={colours[booking.duty]}
-                  strokeDasharray={booking.state === 'kept' ? '4 3' : ''}
-                />
-              ))}
-            </g>
+              booking={booking}
+              x={x}
+              top={headHeight}
+              rowHeight={rowHeight}
+              onChoose={onChoose}
+            />
           ))}
           <NowLine x={x} height={height} from={from} to={to} />
         </svg>
       </div>
-      <Rules windows={windows} closures={closures} from={from} to={to} />
+      <RulesInWords windows={windows} closures={closures} from={from} to={to} />
     </Sheet>
-  );
-}
-
-/** What bars and grey mean, in words. */
-function Rules({
-  windows,
-  closures,
-  from,
-  to,
-}: {
-  windows: DutyWindow[];
-  closures: Closure[];
-  from: number;
-  to: number;
-}) {
-  const times = useTimes();
-  const isSeen = ({ startsAt, endsAt }: { startsAt: string; endsAt: string }) =>
-    Date.parse(startsAt) < to && Date.parse(endsAt) > from;
-  return (
-    <ul className="plain-list soft">
-      {windows.filter(isSeen).map(({ id, duty, startsAt, endsAt, note }) => (
-        <li key={id}>
-          {words.windowWords(
-            words.duties[duty],
-            times.dateAndTime(startsAt),
-            times.dateAndTime(endsAt),
-            note,
-          )}
-        </li>
-      ))}
-      {closures.filter(isSeen).map(({ id, startsAt, endsAt, reason }) => (
-        <li key={id}>
-          {words.closedWords(times.dayAndTime(startsAt), times.dayAndTime(endsAt), reason)}
-        </li>
-      ))}
-    </ul>
   );
 }
 

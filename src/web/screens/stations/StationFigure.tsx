@@ -2,9 +2,9 @@ import { useClub } from '../../api/club';
 import { text } from '../../text';
 import type { Station } from '../club/club-queries';
 import type { Booking } from '../room/room-queries';
+import { colours } from '../room/station-colours';
 
 const words = text.stations;
-const colours = { warm: 'var(--warm)', cool: 'var(--cool)', bench: 'var(--bench)' };
 const pailWidth = 36;
 const pailHeight = 34;
 const step = 46;
