@@ -7,12 +7,14 @@ export function timeWords(timeZone: string) {
   const time = format({ hour: '2-digit', minute: '2-digit' });
   const day = format({ weekday: 'short', day: 'numeric', month: 'short' });
   const shortDay = format({ day: 'numeric', month: 'short' });
+  const weekday = format({ weekday: 'short' });
   const date = format({ day: 'numeric', month: 'short', year: 'numeric' });
   const parts = format({ year: 'numeric', month: '2-digit', day: '2-digit' });
   return {
     time: (at: string | Date) => time.format(new Date(at)),
     day: (at: string | Date) => day.format(new Date(at)),
     shortDay: (at: string | Date) => shortDay.format(new Date(at)),
+    weekday: (at: string | Date) => weekday.format(new Date(at)),
     date: (at: string | Date) => date.format(new Date(at)),
     dayAndTime: (at: string | Date) => `${day.format(new Date(at))}, ${time.format(new Date(at))}`,
     /** For what is not of this week. */

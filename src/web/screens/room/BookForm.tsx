@@ -163,10 +163,16 @@ function Form({
             onChange={(typed) => setPlaces(typed === '' ? null : Number(typed))}
           />
         </Group>
-        <WhenField label={words.starts} value={startsAt} onChange={setStart} />
-        <WhenField label={words.ends} value={endsAt} onChange={setEnd} />
-        {book.isError && <Failure error={book.error} />}
-        <FreeTimes error={book.error} onChoose={chooseStart} />
+        <div className="pair">
+          <WhenField label={words.starts} value={startsAt} onChange={setStart} />
+          <WhenField label={words.ends} value={endsAt} onChange={setEnd} />
+        </div>
+        {book.isError && !isWaiting && (
+          <>
+            <Failure error={book.error} />
+            <FreeTimes error={book.error} onChoose={chooseStart} />
+          </>
+        )}
         <SetRuleAside code={code} value={setAside} onChange={setSetAside} />
         {isWaiting ? (
           <WaitForm wish={wish} startsAt={startsAt} endsAt={endsAt} onChooseStart={chooseStart} />

@@ -60,7 +60,7 @@ export function StationDrawing({
                 strokeWidth={1}
               />
               <text x={x(mark) + 3} y={22} fontSize={13} fill="currentColor">
-                {isOneDay ? times.time(mark) : times.day(mark).replace(/,.*/, '')}
+                {isOneDay ? times.time(mark) : times.weekday(mark)}
               </text>
               {!isOneDay && (
                 <>

@@ -1,4 +1,4 @@
-import { Button, Group, Stack, Text } from '@mantine/core';
+import { Button, Stack, Text } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
 import { answer, api } from '../../api/client';
@@ -53,10 +53,10 @@ export function WaitForm({
   return (
     <Stack>
       <Text>{words.waitHow(words.placesCount(wish.places), durationWords(minutes))}</Text>
-      <Group grow align="flex-end">
+      <div className="pair">
         <WhenField label={words.notBefore} value={notBefore} onChange={setNotBefore} />
         <WhenField label={words.notAfter} value={notAfter} onChange={setNotAfter} />
-      </Group>
+      </div>
       {wait.isError && <Failure error={wait.error} />}
       <FreeTimes error={wait.error} onChoose={onChooseStart} />
       <Button w="fit-content" loading={wait.isPending} onClick={() => wait.mutate()}>

@@ -1,4 +1,4 @@
-import { Group, TextInput } from '@mantine/core';
+import { TextInput } from '@mantine/core';
 import { text } from '../../text';
 import { WhenField } from '../../ui/WhenField';
 
@@ -19,7 +19,7 @@ export function ClosureFields({
 }) {
   return (
     <>
-      <Group grow align="flex-end">
+      <div className="pair">
         <WhenField
           label={words.from}
           value={value.startsAt}
@@ -30,7 +30,7 @@ export function ClosureFields({
           value={value.endsAt}
           onChange={(endsAt) => onChange({ ...value, endsAt })}
         />
-      </Group>
+      </div>
       <TextInput
         label={words.reason}
         placeholder={words.reasonPlaceholder}

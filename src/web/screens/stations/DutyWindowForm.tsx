@@ -78,10 +78,10 @@ export function DutyWindowForm({
           value={duty}
           onChange={setDuty}
         />
-        <Group grow align="flex-end">
+        <div className="pair">
           <WhenField label={words.from} value={startsAt} onChange={setStart} />
           <WhenField label={words.until} value={endsAt} onChange={setEnd} />
-        </Group>
+        </div>
         <TextInput
           label={words.note}
           placeholder={words.notePlaceholder}
