@@ -175,7 +175,12 @@ function Form({
         )}
         <SetRuleAside code={code} value={setAside} onChange={setSetAside} />
         {isWaiting ? (
-          <WaitForm wish={wish} startsAt={startsAt} endsAt={endsAt} onChooseStart={chooseStart} />
+          <>
+            <WaitForm wish={wish} startsAt={startsAt} endsAt={endsAt} onChooseStart={chooseStart} />
+            <Button variant="subtle" w="fit-content" onClick={onDone}>
+              {text.frame.close}
+            </Button>
+          </>
         ) : (
           <Group>
             <Button type="submit" loading={book.isPending}>

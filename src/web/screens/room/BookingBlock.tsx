@@ -20,6 +20,9 @@ export function BookingBlock({
 }) {
   const { memberId } = useClub();
   const times = useTimes();
+  const isMine = booking.memberId === memberId;
+  const width = x(booking.endsAt) - x(booking.startsAt);
+  const name = rowHeight < leastRowForName ? '' : fitting(booking.memberName, width - 12);
   return (
     <g
       role="button"
@@ -55,11 +58,32 @@ export function BookingBlock({
           height={rowHeight - 3}
           rx={3}
           fill={colours[booking.duty]}
-          fillOpacity={booking.memberId === memberId ? 0.95 : 0.4}
+          fillOpacity={isMine ? 0.95 : 0.4}
           stroke={colours[booking.duty]}
           strokeDasharray={booking.state === 'kept' ? '4 3' : ''}
         />
       ))}
+      {name !== '' && (
+        <text
+          x={x(booking.startsAt) + 6}
+          y={top + ((booking.places[0] ?? 1) - 1) * rowHeight + 16}
+          fontSize={12}
+          fill={isMine ? 'var(--sheet)' : 'var(--ink)'}
+          aria-hidden="true"
+        >
+          {name}
+        </text>
+      )}
     </g>
   );
+}
+
+const leastRowForName = 20;
+const letterWidth = 7;
+
+/** As much of a name as there is room for; nothing when that tells nobody. */
+function fitting(name: string, width: number): string {
+  const letters = Math.floor(width / letterWidth);
+  if (letters < 4) return '';
+  return name.length <= letters ? name : `${name.slice(0, letters - 1)}…`;
 }
