@@ -231,10 +231,10 @@ describeInBrowser('the rules of the room', () => {
     const ada = await somebody('member');
     const { page } = steward.visitor;
     await go(steward.visitor, '/club/hours');
-    await page.getByRole('button', { name: 'Saturday: add a time' }).click();
+    await page.getByRole('button', { name: 'Saturday: Open it' }).click();
     await page.getByLabel('Saturday: opens').fill('08:00');
     await page.getByLabel('Saturday: closes').fill('12:00');
-    await page.getByRole('button', { name: 'Saturday: add a time' }).click();
+    await page.getByRole('button', { name: 'Saturday: Open again after a break' }).click();
     await page.getByLabel('Saturday, 2: opens').fill('14:00');
     await page.getByLabel('Saturday, 2: closes').fill('18:30');
     await page.getByRole('button', { name: 'Save' }).click();

@@ -100,6 +100,7 @@ function Day({
 }) {
   const put = (index: number, change: Partial<Span>) =>
     onChange(spans.map((span, at) => (at === index ? { ...span, ...change } : span)));
+  const more = spans.length === 0 ? words.openThen : words.openAgain;
   return (
     <fieldset className="bare week-day">
       <legend>{name}</legend>
@@ -132,10 +133,10 @@ function Day({
         ))}
         <Button
           variant="default"
-          aria-label={words.spanAdd(name)}
+          aria-label={`${name}: ${more}`}
           onClick={() => onChange([...spans, { opens: '', closes: '' }])}
         >
-          {spans.length === 0 ? words.openThen : words.openAgain}
+          {more}
         </Button>
       </div>
     </fieldset>

@@ -19,7 +19,7 @@ export function WaitingSheet() {
   return (
     <Sheet title={words.waitingList}>
       {stations.map(([stationId, name]) => (
-        <section key={stationId} aria-label={name}>
+        <div key={stationId}>
           <h3 className="part">{name}</h3>
           <ol className="rows">
             {line
@@ -30,7 +30,7 @@ export function WaitingSheet() {
                 </li>
               ))}
           </ol>
-        </section>
+        </div>
       ))}
     </Sheet>
   );

@@ -29,7 +29,7 @@ export function TaskList({ tasks, namesMember }: { tasks: Task[]; namesMember: b
     );
   }
   const parts = [
-    { title: words.late, items: oneOfEachKindFirst(tasks.filter(({ late }) => late)), most: 3 },
+    { title: words.late, items: oneOfEachKindFirst(tasks.filter(({ late }) => late)), most: 2 },
     { title: words.now, items: tasks.filter(({ late, isOpen }) => !late && isOpen), most: 8 },
     { title: words.next, items: tasks.filter(({ late, isOpen }) => !late && !isOpen), most: 8 },
   ];
