@@ -94,7 +94,7 @@ export const clubText = {
   spanCloses: (day: string, number: number) =>
     number === 1 ? `${day}: closes` : `${day}, ${String(number)}: closes`,
   spanRemove: (day: string, number: number) => `${day}: take time ${String(number)} out`,
-  spanAdd: (day: string) => `${day}: add a time`,
+  spanAdd: (day: string, what: string) => `${day}: ${what}`,
   openThen: 'Open it',
   openAgain: 'Open again after a break',
   closedDays: 'Closed days',

@@ -132,7 +132,7 @@ function Day({
         ))}
         <Button
           variant="default"
-          aria-label={words.spanAdd(name)}
+          aria-label={words.spanAdd(name, spans.length === 0 ? words.openThen : words.openAgain)}
           onClick={() => onChange([...spans, { opens: '', closes: '' }])}
         >
           {spans.length === 0 ? words.openThen : words.openAgain}

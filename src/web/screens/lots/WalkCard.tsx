@@ -38,10 +38,10 @@ export function WalkCard({
       className={classes.join(' ')}
       aria-label={words.label([
         lot.name,
-        words.kinds[lot.kind],
-        words.heldBy(lot.holder.name),
         share,
         left,
+        words.kinds[lot.kind],
+        words.heldBy(lot.holder.name),
       ])}
       aria-current={lot.relation === 'asked' ? 'page' : undefined}
       tabIndex={isCurrent ? 0 : -1}
