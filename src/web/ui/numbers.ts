@@ -1,4 +1,11 @@
-/** A reckoned number, to the three figures that it is worth. */
-export function threeFigures(value: number): string {
-  return value.toLocaleString(undefined, { maximumSignificantDigits: 3 });
+import { locale } from '../text/locale';
+
+/** A number with so many decimals at most. */
+export function decimals(value: number, most = 3): string {
+  return value.toLocaleString(locale, { maximumFractionDigits: most });
+}
+
+/** A reckoned number, to the figures that it is worth. */
+export function figures(value: number, most = 3): string {
+  return value.toLocaleString(locale, { maximumSignificantDigits: most });
 }

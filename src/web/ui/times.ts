@@ -1,9 +1,10 @@
 import { useClub } from '../api/club';
+import { locale } from '../text/locale';
 
 /** Words for instants, in the club's time zone: the clock on the wall of the honey house. */
 export function timeWords(timeZone: string) {
   const format = (options: Intl.DateTimeFormatOptions) =>
-    new Intl.DateTimeFormat(undefined, { timeZone, ...options });
+    new Intl.DateTimeFormat(locale, { timeZone, ...options });
   const time = format({ hour: '2-digit', minute: '2-digit' });
   const day = format({ weekday: 'short', day: 'numeric', month: 'short' });
   const shortDay = format({ day: 'numeric', month: 'short' });
@@ -55,6 +56,11 @@ export function localOf(instant: string | Date, timeZone: string): string {
   return new Date(ms + offsetMs(ms, timeZone)).toISOString().slice(0, 16);
 }
 
+/** A day of the calendar, YYYY-MM-DD, as people write it. */
+export function dayWords(day: string): string {
+  return timeWords('UTC').date(`${day}T00:00:00Z`);
+}
+
 /** An instant as a drawing shows it that writes its times in UTC: the clock on the wall of that zone. */
 export function wallClock(instant: string | Date, timeZone: string): Date {
   return new Date(`${localOf(instant, timeZone)}Z`);
@@ -63,7 +69,7 @@ export function wallClock(instant: string | Date, timeZone: string): Date {
 /** Two lines below an axis of such times: the hour, and the day. */
 export function axisWords(wall: Date): string {
   const format = (options: Intl.DateTimeFormatOptions) =>
-    new Intl.DateTimeFormat(undefined, { timeZone: 'UTC', ...options }).format(wall);
+    new Intl.DateTimeFormat(locale, { timeZone: 'UTC', ...options }).format(wall);
   return `${format({ hour: '2-digit', minute: '2-digit' })}\n${format({ day: 'numeric', month: 'short' })}`;
 }
 

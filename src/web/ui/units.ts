@@ -1,4 +1,5 @@
 import { useUnits, type Units } from './choices';
+import { decimals } from './numbers';
 
 /** International avoirdupois pound: 0.45359237 kg exactly (NIST Handbook 44, 2024, appendix C). */
 const kgPerLb = 0.45359237;
@@ -47,5 +48,5 @@ export function useUnitWords() {
 }
 
 function rounded(value: number, digits: number): string {
-  return value.toLocaleString(undefined, { maximumFractionDigits: digits });
+  return decimals(value, digits);
 }

@@ -4,6 +4,7 @@ import { answer, api, everyItem, pageFrom } from '../../api/client';
 import { queries } from '../../api/queries';
 import type { components } from '../../api/schema';
 import { text } from '../../text';
+import { locale } from '../../text/locale';
 import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
@@ -47,7 +48,9 @@ function Row({ session: { id, device, lastUsedAt, isThisOne } }: { session: Open
         <span className="long-words">
           {device === '' ? words.unnamedBrowser : device}
           <span className="soft">
-            {isThisOne ? words.thisBrowser : words.lastUsed(new Date(lastUsedAt).toLocaleString())}
+            {isThisOne
+              ? words.thisBrowser
+              : words.lastUsed(new Date(lastUsedAt).toLocaleString(locale))}
           </span>
         </span>
         {!isThisOne && (

@@ -5,7 +5,7 @@ import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Loaded } from '../../ui/Loaded';
-import { threeFigures } from '../../ui/numbers';
+import { figures } from '../../ui/numbers';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 import { ForecastBand } from './ForecastBand';
@@ -61,7 +61,7 @@ export function ForecastSheet({ batchId }: { batchId: string }) {
                       {found.curve.map(({ on, chancePercent }) => (
                         <tr key={on}>
                           <th scope="row">{times.day(`${on}T12:00:00Z`)}</th>
-                          <td>{threeFigures(chancePercent)} %</td>
+                          <td>{figures(chancePercent)} %</td>
                         </tr>
                       ))}
                     </tbody>

@@ -4,7 +4,7 @@ import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
 import { text } from '../../text';
-import { threeFigures } from '../../ui/numbers';
+import { figures } from '../../ui/numbers';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
 import { BudgetBar } from './BudgetBar';
@@ -82,7 +82,7 @@ function Budget({ reckoned, temperatures }: { reckoned: Reckoning; temperatures:
         <dt>{words.planned}</dt>
         <dd>{plan === null ? words.notPlanned : hmfOf(plan)}</dd>
       </dl>
-      <Text size="sm">{words.hmfRoom(threeFigures(Math.max(0, law - mostHmf)), String(law))}</Text>
+      <Text size="sm">{words.hmfRoom(figures(Math.max(0, law - mostHmf)), String(law))}</Text>
       <BudgetBar
         title={words.diastase}
         label={words.diastasePicture(diastaseOf(soFar), diastaseOf(plan))}
@@ -97,7 +97,7 @@ function Budget({ reckoned, temperatures }: { reckoned: Reckoning; temperatures:
       </dl>
       <Text size="sm">
         {words.diastaseRoom(
-          threeFigures((100 * limits.leastDiastaseNumber) / leastLeft),
+          figures((100 * limits.leastDiastaseNumber) / leastLeft),
           String(limits.leastDiastaseNumber),
         )}
       </Text>
@@ -128,11 +128,13 @@ function hmfOf(loss: Loss | null): string {
   if (loss === null) return words.unknown;
   const { likelyMgPerKg, leastMgPerKg, mostMgPerKg } = loss.hmfGain;
   // The spread of the published rates is worth no third figure.
-  const figures = (value: number) =>
-    value.toLocaleString(undefined, { maximumSignificantDigits: 2 });
-  return words.hmfGain(figures(likelyMgPerKg), figures(leastMgPerKg), figures(mostMgPerKg));
+  return words.hmfGain(
+    figures(likelyMgPerKg, 2),
+    figures(leastMgPerKg, 2),
+    figures(mostMgPerKg, 2),
+  );
 }
 
 function diastaseOf(loss: Loss | null): string {
-  return loss === null ? words.unknown : words.left(threeFigures(loss.diastaseLeftPercent));
+  return loss === null ? words.unknown : words.left(figures(loss.diastaseLeftPercent));
 }

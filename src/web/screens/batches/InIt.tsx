@@ -7,6 +7,7 @@ import { text } from '../../text';
 import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';
 import type { Batch } from './batch-queries';
+import { decimals } from '../../ui/numbers';
 
 const words = text.batches;
 
@@ -16,8 +17,7 @@ export function InIt({ batch }: { batch: Batch }) {
   const total = [...batch.honey, ...batch.seed].reduce((sum, { massKg }) => sum + massKg, 0);
   const seedKg = batch.seed.reduce((sum, { massKg }) => sum + massKg, 0);
   const isReserved = batch.creamed === null;
-  const percent = (massKg: number) =>
-    ((100 * massKg) / total).toLocaleString(undefined, { maximumFractionDigits: 1 });
+  const percent = (massKg: number) => decimals((100 * massKg) / total, 1);
   return (
     <Sheet
       title={words.inIt}
@@ -59,7 +59,7 @@ export function InIt({ batch }: { batch: Batch }) {
       </Text>
       <Text>
         {batch.floralShares
-          .map(({ name, percent: share }) => `${name} ${words.share(share.toLocaleString())}`)
+          .map(({ name, percent: share }) => `${name} ${words.share(decimals(share))}`)
           .join(', ')}
       </Text>
     </Sheet>

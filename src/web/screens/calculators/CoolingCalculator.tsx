@@ -3,7 +3,7 @@ import { lazy, Suspense, useState } from 'react';
 import { answer, api } from '../../api/client';
 import { text } from '../../text';
 import { MassField } from '../../ui/MassField';
-import { threeFigures } from '../../ui/numbers';
+import { figures } from '../../ui/numbers';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { Asked } from './Asked';
@@ -51,7 +51,7 @@ export function CoolingCalculator() {
             <Text size="xl" fw={600}>
               {allBelowAtHours === null
                 ? words.neverCool(temperature(seedC))
-                : words.coolAt(threeFigures(allBelowAtHours), temperature(seedC))}
+                : words.coolAt(figures(allBelowAtHours), temperature(seedC))}
             </Text>
             {groups[0] !== undefined && (
               <Suspense fallback={<div className="drawing" />}>

@@ -8,6 +8,7 @@ import { ClassScale } from './ClassScale';
 import { moistureClasses } from './moisture-classes';
 import { NumberField } from './NumberField';
 import { useReckoning } from './use-reckoning';
+import { decimals } from '../../ui/numbers';
 
 const words = text.calculators;
 
@@ -62,5 +63,5 @@ export function FermentationCalculator() {
 }
 
 function percentOf(percent: number): string {
-  return percent.toLocaleString(undefined, { maximumFractionDigits: 1 });
+  return decimals(percent, 1);
 }

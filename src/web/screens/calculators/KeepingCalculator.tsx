@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { answer, api } from '../../api/client';
 import type { components } from '../../api/schema';
 import { text } from '../../text';
-import { threeFigures } from '../../ui/numbers';
+import { figures } from '../../ui/numbers';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { Asked } from './Asked';
@@ -46,9 +46,9 @@ export function KeepingCalculator() {
         <>
           <Text size="xl" fw={600}>
             {words.keptHeat(
-              threeFigures(cost.hmfGainMgPerKg.least),
-              threeFigures(cost.hmfGainMgPerKg.most),
-              threeFigures(cost.diastaseLeftPercent),
+              figures(cost.hmfGainMgPerKg.least),
+              figures(cost.hmfGainMgPerKg.most),
+              figures(cost.diastaseLeftPercent),
             )}
           </Text>
           <EnzymeBars cost={cost} />
@@ -57,7 +57,7 @@ export function KeepingCalculator() {
               {words.daysLeft(
                 words.limits[binding.limit],
                 words.rules[binding.rule],
-                threeFigures(binding.daysLeft),
+                figures(binding.daysLeft),
               )}
             </Text>
           )}
@@ -83,7 +83,7 @@ function EnzymeBars({ cost }: { cost: components['schemas']['HeatCost'] }) {
             {name}
           </text>
           <text x="86" y={index * 12 + 5.5} fontSize="4" fill="currentColor">
-            {threeFigures(percent)} %
+            {figures(percent)} %
           </text>
         </g>
       ))}

@@ -9,6 +9,7 @@ import { Basis } from './Basis';
 import { ClassScale } from './ClassScale';
 import { moistureClasses } from './moisture-classes';
 import { useReckoning } from './use-reckoning';
+import { decimals } from '../../ui/numbers';
 
 const words = text.calculators;
 
@@ -47,9 +48,7 @@ export function MoistureCalculator() {
       {({ moisturePercent, ...basis }) => (
         <>
           <Text size="xl" fw={600}>
-            {words.moistureResult(
-              moisturePercent.toLocaleString(undefined, { maximumFractionDigits: 1 }),
-            )}
+            {words.moistureResult(decimals(moisturePercent, 1))}
           </Text>
           <ClassScale
             label={words.moistureScale}

@@ -9,6 +9,7 @@ import { Asked } from './Asked';
 import { Basis } from './Basis';
 import { NumberField } from './NumberField';
 import { useReckoning } from './use-reckoning';
+import { decimals } from '../../ui/numbers';
 
 const words = text.calculators;
 
@@ -64,7 +65,7 @@ export function NetQuantityCalculator() {
           {found.potting !== null && (
             <Text size="xl" fw={600}>
               {words.fills(
-                found.potting.pots.toLocaleString(),
+                decimals(found.potting.pots),
                 found.potting.leftG === 0 ? words.nothing : mass(found.potting.leftG / 1000),
               )}
             </Text>
@@ -147,7 +148,7 @@ function PotScale({ found, weighedG }: { found: Answer; weighedG: number[] }) {
 }
 
 function grams(massG: number): string {
-  return `${massG.toLocaleString(undefined, { maximumFractionDigits: 1 })}\u00a0g`;
+  return `${decimals(massG, 1)}\u00a0g`;
 }
 
 /** Numbers typed one after another, with spaces or on lines of their own. */

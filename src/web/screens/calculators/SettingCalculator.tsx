@@ -9,6 +9,7 @@ import { ClassScale, middlingColour, type ScaleClass } from './ClassScale';
 import { NumberField } from './NumberField';
 import { plants } from './plants';
 import { useReckoning } from './use-reckoning';
+import { decimals } from '../../ui/numbers';
 
 const words = text.calculators;
 
@@ -74,7 +75,7 @@ export function SettingCalculator() {
             {words.willSet[willSet]} {words.setsHow[readiness]}
           </Text>
           <ClassScale
-            label={words.settingScale(glucoseToWater.toLocaleString())}
+            label={words.settingScale(decimals(glucoseToWater))}
             classes={readinessClasses}
             marks={[{ at: glucoseToWater }]}
           />
@@ -82,7 +83,7 @@ export function SettingCalculator() {
           <ul>
             {composition.map(({ what, percent, from }) => (
               <li key={what}>
-                {words.part(words.parts[what], percent.toLocaleString(), words.partFrom[from])}
+                {words.part(words.parts[what], decimals(percent), words.partFrom[from])}
               </li>
             ))}
           </ul>

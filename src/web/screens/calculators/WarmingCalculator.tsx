@@ -2,7 +2,7 @@ import { NumberInput, Text } from '@mantine/core';
 import { lazy, Suspense, useState } from 'react';
 import { answer, api } from '../../api/client';
 import { text } from '../../text';
-import { threeFigures } from '../../ui/numbers';
+import { figures } from '../../ui/numbers';
 import { MassField } from '../../ui/MassField';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
@@ -57,7 +57,7 @@ export function WarmingCalculator() {
             <Text size="xl" fw={600}>
               {allClearAtHours === null
                 ? words.neverClear
-                : words.clearAt(threeFigures(allClearAtHours))}
+                : words.clearAt(figures(allClearAtHours))}
             </Text>
             {pails !== undefined && (
               <>
@@ -77,9 +77,9 @@ export function WarmingCalculator() {
                 </Suspense>
                 <Text>
                   {words.costs(
-                    threeFigures(pails.cost.mean.hmfGainMgPerKg.least),
-                    threeFigures(pails.cost.mean.hmfGainMgPerKg.most),
-                    threeFigures(pails.cost.mean.diastaseLeftPercent),
+                    figures(pails.cost.mean.hmfGainMgPerKg.least),
+                    figures(pails.cost.mean.hmfGainMgPerKg.most),
+                    figures(pails.cost.mean.diastaseLeftPercent),
                   )}
                 </Text>
               </>

@@ -7,6 +7,7 @@ import { text } from '../../text';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
 import { SharingForm } from './SharingForm';
+import { decimals } from '../../ui/numbers';
 
 const words = text.sharing;
 
@@ -79,8 +80,8 @@ function Shares() {
                       </th>
                       <td className="numbers">
                         {most === null
-                          ? share.bookedPlaceDays.toLocaleString()
-                          : words.of(share.bookedPlaceDays.toLocaleString(), most.toLocaleString())}
+                          ? decimals(share.bookedPlaceDays)
+                          : words.of(decimals(share.bookedPlaceDays), decimals(most))}
                       </td>
                     </tr>
                   ))}

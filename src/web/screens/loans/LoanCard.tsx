@@ -3,10 +3,10 @@ import { Link } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
 import '../seed/seed.css';
-import { useTimes } from '../../ui/times';
+import { dayWords, useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
 import type { Loan } from './loan-queries';
-import { dayWords, deedsOf, loanSentence } from './loan-words';
+import { deedsOf, loanSentence } from './loan-words';
 import { LoanDeeds } from './LoanDeeds';
 
 const words = text.loans;

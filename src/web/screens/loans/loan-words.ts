@@ -22,16 +22,6 @@ export function loanSentence(loan: Loan, memberId: string, mass: string): string
   );
 }
 
-/** A day of the calendar, YYYY-MM-DD, as people write it. */
-export function dayWords(day: string): string {
-  return new Intl.DateTimeFormat(undefined, {
-    timeZone: 'UTC',
-    day: 'numeric',
-    month: 'short',
-    year: 'numeric',
-  }).format(new Date(`${day}T00:00:00Z`));
-}
-
 /** Which of the next deeds are this member's to do. The service decides; this only spares buttons that it would refuse. */
 export function deedsOf(loan: Loan, memberId: string, isSteward: boolean): LoanDeed[] {
   const { lender, borrower, beganAs, state } = loan;

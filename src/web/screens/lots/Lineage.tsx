@@ -2,6 +2,7 @@ import { Button, Text } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { text } from '../../text';
+import { locale } from '../../text/locale';
 import { Loaded } from '../../ui/Loaded';
 import { useIsPrinting } from '../../ui/printing';
 import { Sheet } from '../../ui/Sheet';
@@ -93,6 +94,6 @@ function Relatives({ label, lots, none }: { label: string; lots: RelatedLot[]; n
 function oneIn(share: number): string {
   if (share > 0.01) return percentOf(share);
   return words.oneIn(
-    (1 / share).toLocaleString(undefined, { maximumSignificantDigits: 2, notation: 'compact' }),
+    (1 / share).toLocaleString(locale, { maximumSignificantDigits: 2, notation: 'compact' }),
   );
 }

@@ -19,6 +19,7 @@ import { useLot, type Lot } from './lot-queries';
 import { Prints } from './Prints';
 import { TakeOutForm } from './TakeOutForm';
 import { writtenMark } from './written-mark';
+import { decimals } from '../../ui/numbers';
 
 const words = text.lots;
 
@@ -120,14 +121,10 @@ function About({ lot }: { lot: Lot }) {
           {words.heldBy} {lot.holder.name}
         </li>
         {lot.grain !== null && <li>{words.grain(words.grains[lot.grain])}</li>}
-        {lot.moisturePercent !== null && (
-          <li>{words.moisture(lot.moisturePercent.toLocaleString())}</li>
-        )}
+        {lot.moisturePercent !== null && <li>{words.moisture(decimals(lot.moisturePercent))}</li>}
         {lot.origin !== '' && <li>{words.from(lot.origin)}</li>}
         <li>
-          {lot.floralShares
-            .map(({ name, percent }) => `${name} ${percent.toLocaleString()} %`)
-            .join(', ')}
+          {lot.floralShares.map(({ name, percent }) => `${name} ${decimals(percent)} %`).join(', ')}
         </li>
         {lot.note !== '' && <li>{lot.note}</li>}
         {lot.batchId !== null && (

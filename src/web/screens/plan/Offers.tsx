@@ -6,7 +6,7 @@ import { answer, api, Refused } from '../../api/client';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import { text } from '../../text';
-import { threeFigures } from '../../ui/numbers';
+import { figures } from '../../ui/numbers';
 import { Failure } from '../../ui/Failure';
 import { useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
@@ -133,9 +133,9 @@ function Offer({
       </List>
       <Text mt="sm">
         {words.cost(
-          threeFigures(heat.diastaseLeftPercent),
-          threeFigures(heat.hmfGainMgPerKg),
-          threeFigures(heat.energyKWh),
+          figures(heat.diastaseLeftPercent),
+          figures(heat.hmfGainMgPerKg),
+          figures(heat.energyKWh),
         )}
       </Text>
       {alternative.warnings.map((warning) => (

@@ -12,6 +12,7 @@ import { useUnitWords } from '../../ui/units';
 import { MoveProbe } from './MoveProbe';
 import { useProbe, useProbeReadings, type Probe } from './probe-queries';
 import { SendFile } from './SendFile';
+import { decimals } from '../../ui/numbers';
 
 const words = text.probes;
 const ReadingsCurve = lazy(async () => ({
@@ -67,7 +68,7 @@ function Read({ probe }: { probe: Probe }) {
               times.dayAndTime(probe.lastReading.at),
             )}
           </Text>
-          <Text className="soft">{words.readings(probe.readings.toLocaleString())}</Text>
+          <Text className="soft">{words.readings(decimals(probe.readings))}</Text>
           <SegmentedControl
             my="sm"
             aria-label={words.lastReading}

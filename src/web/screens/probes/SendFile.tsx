@@ -7,6 +7,7 @@ import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { Sheet } from '../../ui/Sheet';
 import { PartRefused, sendFile } from './send-file';
+import { decimals } from '../../ui/numbers';
 
 const words = text.probes;
 
@@ -52,24 +53,19 @@ export function SendFile({ probeId }: { probeId: string }) {
                 aria-label={words.send}
                 value={(100 * progress.sent) / progress.rows}
               />
-              <Text>
-                {words.sending(progress.sent.toLocaleString(), progress.rows.toLocaleString())}
-              </Text>
+              <Text>{words.sending(decimals(progress.sent), decimals(progress.rows))}</Text>
             </>
           )}
           {send.isSuccess && (
             <Text fw={600}>
               {progress?.rows === 0
                 ? words.empty
-                : words.sent(
-                    send.data.stored.toLocaleString(),
-                    send.data.alreadyKnown.toLocaleString(),
-                  )}
+                : words.sent(decimals(send.data.stored), decimals(send.data.alreadyKnown))}
             </Text>
           )}
         </div>
         {send.isError && <Failure error={part?.refused ?? send.error} />}
-        {part !== null && <Text>{words.fromLine(part.fromLine.toLocaleString())}</Text>}
+        {part !== null && <Text>{words.fromLine(decimals(part.fromLine))}</Text>}
         {send.isPending && <Button loading w="fit-content" />}
       </Stack>
     </Sheet>

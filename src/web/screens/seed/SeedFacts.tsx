@@ -1,8 +1,10 @@
 import { Link } from 'wouter';
 import { text } from '../../text';
+import { locale } from '../../text/locale';
 import './seed.css';
 import { useTimes } from '../../ui/times';
 import type { ShelfSeed } from './seed-queries';
+import { decimals } from '../../ui/numbers';
 
 const words = text.seed;
 const partsShown = 3;
@@ -49,7 +51,7 @@ export function Texture({ lot: { texture } }: { lot: ShelfSeed }) {
   return (
     <>
       <TextureMark score={texture.score} />
-      {words.texture(texture.score.toLocaleString(undefined, { maximumFractionDigits: 2 }))}
+      {words.texture(decimals(texture.score, 2))}
       <br />
       <span className="soft">{words.textureRests(texture.batches)}</span>
     </>
@@ -75,7 +77,7 @@ export function Stands({ lot: { standsAt } }: { lot: ShelfSeed }) {
   return words.stands(standsAt.stationName, standsAt.places.join(', '), times.day(standsAt.until));
 }
 
-const countries = new Intl.DisplayNames(undefined, { type: 'region', fallback: 'code' });
+const countries = new Intl.DisplayNames(locale, { type: 'region', fallback: 'code' });
 
 function countryName(code: string | null): string {
   return code === null ? words.unknownPart : (countries.of(code) ?? code);
@@ -84,5 +86,5 @@ function countryName(code: string | null): string {
 function percent(share: number): string {
   const value = share * 100;
   if (value > 0 && value < 0.1) return '< 0.1 %';
-  return `${value.toLocaleString(undefined, { maximumFractionDigits: value < 1 ? 1 : 0 })} %`;
+  return `${decimals(value, value < 1 ? 1 : 0)} %`;
 }

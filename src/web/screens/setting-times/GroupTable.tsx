@@ -1,5 +1,6 @@
 import { text } from '../../text';
 import type { SettingGroup } from './setting-queries';
+import { decimals } from '../../ui/numbers';
 
 const words = text.settingTimes;
 
@@ -83,5 +84,5 @@ function Limits({ lower, upper }: { lower: number | null; upper: number | null }
 }
 
 function days(value: number | null): string {
-  return value === null ? '…' : value.toLocaleString(undefined, { maximumFractionDigits: 1 });
+  return value === null ? '…' : decimals(value, 1);
 }
