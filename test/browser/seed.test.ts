@@ -63,6 +63,10 @@ describeInBrowser('a loan of seed', () => {
     await borrower.page.getByText(`You owe ${ada} 500 g`).waitFor();
 
     await lender.page.goto(`${service.url}/lots/${lotId}`);
+    await press(lender, 'Another day');
+    await lender.page.getByLabel('Back by').last().fill('2099-03-01');
+    await press(lender, 'Want it back by then');
+    await lender.page.getByText(/back by 1 Mar 2099/).waitFor();
     await press(lender, 'Forgive the rest');
     await lender.page.getByLabel('Why, if you like').fill('Old friends');
     await press(lender, 'Yes, forgive it');
