@@ -123,6 +123,28 @@ describeInBrowser('a lineage', () => {
   }, 300_000);
 });
 
+describeInBrowser('a long lineage', () => {
+  test('is drawn near the lot first, then up to 300 lots, and says how many are farther away', async () => {
+    const club = await aClub(service);
+    const source = await aSource(service, club.clubId);
+    const line = await aSeedLine(service, club.clubId, club.ada.memberId, source, 100);
+    const { page, faults } = await visitorFor(club.ada, `/lots/${line.lastSeedId}`);
+    const drawn = page.getByRole('group', { name: /^Lineage of / }).getByRole('link');
+    await drawn.first().waitFor();
+
+    const counts = [await drawn.count()];
+    for (const count of [48, 120, 300]) {
+      await page.getByRole('button', { name: /^Show more: / }).click();
+      await drawn.nth(count - 1).waitFor();
+      counts.push(await drawn.count());
+    }
+
+    expect(counts).toEqual([16, 48, 120, 300]);
+    await page.getByText('1 more are farther away').waitFor();
+    expect(faults).toEqual([]);
+  }, 300_000);
+});
+
 describeInBrowser('a suspect line', () => {
   test('is stopped, found, and released by the branch on evidence', async () => {
     const { club, seedId, creamedId, nextSeedId } = await aSuspectLine(service);
