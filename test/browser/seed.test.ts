@@ -63,6 +63,10 @@ describeInBrowser('a loan of seed', () => {
     await borrower.page.getByText(`You owe ${ada} 500 g`).waitFor();
 
     await lender.page.goto(`${service.url}/lots/${lotId}`);
+    await press(lender, 'Another day');
+    await lender.page.getByLabel('Back by').last().fill('2099-03-01');
+    await press(lender, 'Want it back by then');
+    await lender.page.getByText(/back by 1 Mar 2099/).waitFor();
     await press(lender, 'Forgive the rest');
     await lender.page.getByLabel('Why, if you like').fill('Old friends');
     await press(lender, 'Yes, forgive it');
@@ -115,6 +119,28 @@ describeInBrowser('a lineage', () => {
     await page.getByRole('button', { name: 'Show more: 12 are farther away' }).click();
     await page.getByRole('button', { name: /^Show more: / }).waitFor({ state: 'detached' });
     expect(await drawing.getByRole('link').count()).toBe(28);
+    expect(faults).toEqual([]);
+  }, 300_000);
+});
+
+describeInBrowser('a long lineage', () => {
+  test('is drawn near the lot first, then up to 300 lots, and says how many are farther away', async () => {
+    const club = await aClub(service);
+    const source = await aSource(service, club.clubId);
+    const line = await aSeedLine(service, club.clubId, club.ada.memberId, source, 100);
+    const { page, faults } = await visitorFor(club.ada, `/lots/${line.lastSeedId}`);
+    const drawn = page.getByRole('group', { name: /^Lineage of / }).getByRole('link');
+    await drawn.first().waitFor();
+
+    const counts = [await drawn.count()];
+    for (const count of [48, 120, 300]) {
+      await page.getByRole('button', { name: /^Show more: / }).click();
+      await drawn.nth(count - 1).waitFor();
+      counts.push(await drawn.count());
+    }
+
+    expect(counts).toEqual([16, 48, 120, 300]);
+    await page.getByText('1 more are farther away').waitFor();
     expect(faults).toEqual([]);
   }, 300_000);
 });

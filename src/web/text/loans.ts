@@ -59,6 +59,7 @@ export const loansText = {
     'hand-over': 'Hand it over',
     return: 'Give back',
     forgive: 'Forgive the rest',
+    'move-day': 'Another day',
   },
   sure: {
     accept: 'Yes, agreed',
@@ -67,6 +68,7 @@ export const loansText = {
     'hand-over': 'Handed over now',
     return: 'Given back now',
     forgive: 'Yes, forgive it',
+    'move-day': 'Want it back by then',
   },
   why: 'Why, if you like',
   from: 'From whom',

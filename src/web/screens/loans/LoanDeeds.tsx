@@ -8,7 +8,7 @@ import { GiveBackForm } from './GiveBackForm';
 import { HandOverForm } from './HandOverForm';
 import type { Loan, LoanDeed } from './loan-queries';
 import { loanSentence } from './loan-words';
-import { useDeed, useTakeBack } from './use-deed';
+import { useDeed, useMoveDay, useTakeBack } from './use-deed';
 
 const words = text.loans;
 
@@ -20,6 +20,7 @@ const isFirst: Record<LoanDeed, boolean> = {
   'hand-over': true,
   return: true,
   forgive: false,
+  'move-day': false,
 };
 
 /** What may be done with a loan: the first tap opens it, with all filled in that is known; the second does it. */
@@ -49,6 +50,8 @@ export function LoanDeeds({ loan, deeds }: { loan: Loan; deeds: LoanDeed[] }) {
         <GiveBackForm loan={loan} onDone={close} />
       ) : open === 'withdraw' ? (
         <TakeBack loan={loan} onDone={close} />
+      ) : open === 'move-day' ? (
+        <MoveDay loan={loan} onDone={close} />
       ) : (
         <Say key={open} loan={loan} deed={open} onDone={close} />
       )}
@@ -111,6 +114,30 @@ function TakeBack({ loan, onDone }: { loan: Loan; onDone: () => void }) {
         onClick={() => takeBack.mutate()}
       >
         {words.sure.withdraw}
+      </Button>
+    </>
+  );
+}
+
+function MoveDay({ loan, onDone }: { loan: Loan; onDone: () => void }) {
+  const [dueOn, setDue] = useState(loan.dueOn ?? '');
+  const move = useMoveDay(loan.id, onDone);
+  return (
+    <>
+      <TextInput
+        type="date"
+        label={words.dueOn}
+        value={dueOn}
+        onChange={(event) => setDue(event.currentTarget.value)}
+      />
+      {move.isError && <Failure error={move.error} />}
+      <Button
+        size="lg"
+        w="fit-content"
+        loading={move.isPending}
+        onClick={() => move.mutate(dueOn === '' ? null : dueOn)}
+      >
+        {words.sure['move-day']}
       </Button>
     </>
   );

@@ -4,7 +4,8 @@ import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
 
 export type Loan = components['schemas']['LoanResponse'];
-export type LoanDeed = Loan['next'][number];
+/** What may be done with a loan: what the service says comes next, and moving the day it is wanted back by. */
+export type LoanDeed = Loan['next'][number] | 'move-day';
 export type LoanBalances = components['schemas']['LoanBalancesResponse'];
 
 export function useLoans(filter: { memberId?: string; lotId?: string; state?: Loan['state'] }) {

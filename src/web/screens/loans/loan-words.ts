@@ -39,8 +39,9 @@ export function deedsOf(loan: Loan, memberId: string, isSteward: boolean): LoanD
     'hand-over': isIts(lenderId),
     return: isIts(borrower.id),
     forgive: isIts(lenderId),
+    'move-day': state === 'lent' && isIts(lenderId),
   };
-  return loan.next.filter((deed) => may[deed]);
+  return [...loan.next, 'move-day' as const].filter((deed) => may[deed]);
 }
 
 /** Whether somebody waits for this member: to answer, to hand over, or to give back what is overdue. */

@@ -40,3 +40,26 @@ export function useTakeBack(loanId: string, onDone: () => void) {
     },
   });
 }
+
+/** Moves the day by which lent seed is wanted back; none: whenever it suits. */
+export function useMoveDay(loanId: string, onDone: () => void) {
+  const { clubId } = useClub();
+  const params = { path: { clubId, id: loanId } };
+  return useMutation({
+    mutationFn: async (dueOn: string | null) => {
+      const { etag } = await answerWithTag(
+        api.GET('/api/v1/clubs/{clubId}/loans/{id}', { params }),
+      );
+      await answer(
+        api.PATCH('/api/v1/clubs/{clubId}/loans/{id}', {
+          params: { ...params, header: { 'If-Match': etag } },
+          body: { dueOn },
+        }),
+      );
+    },
+    onSuccess: async () => {
+      await readAnew();
+      onDone();
+    },
+  });
+}
