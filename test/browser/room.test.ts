@@ -216,9 +216,7 @@ describeInBrowser('a station', () => {
     await page.getByLabel('Places', { exact: true }).fill('5');
     await page.getByRole('button', { name: 'Save' }).click();
     await page.getByRole('heading', { name: 'Big cabinet', level: 1 }).waitFor();
-    await page
-      .getByRole('img', { name: 'Big cabinet: nothing stands on its 5 places now' })
-      .waitFor();
+    await page.getByRole('img', { name: 'Nothing stands on its 5 places now' }).waitFor();
     const { body } = await club.ada.get(`${club.path}/stations/${cabinet}`).expect(200);
     expect(body).toMatchObject({ name: 'Big cabinet', places: 5, placeLoadKg: 30 });
     expect(visitor.faults).toEqual([]);

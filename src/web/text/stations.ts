@@ -1,10 +1,10 @@
 export const stationsText = {
   back: 'All stations',
   look: 'Closures, duty windows, changes',
-  figure: (name: string, taken: number, all: number) =>
+  figure: (taken: number, all: number) =>
     taken === 0
-      ? `${name}: nothing stands on its ${String(all)} places now`
-      : `${name}: something stands on ${String(taken)} of ${String(all)} places now`,
+      ? `Nothing stands on its ${String(all)} places now`
+      : `Something stands on ${String(taken)} of its ${String(all)} places now`,
   now: 'On its places now',
   nothingNow: 'Nothing is booked on its places now.',
   standing: (places: string, name: string, until: string) => `${places}: ${name}, until ${until}`,

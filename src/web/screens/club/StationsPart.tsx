@@ -1,3 +1,4 @@
+import { VisuallyHidden } from '@mantine/core';
 import { Link } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
@@ -51,12 +52,9 @@ function StationSheet({ station }: { station: Station }) {
         ))}
         <li className="soft">{words.placesOf(station.places, mass(station.placeLoadKg))}</li>
       </ul>
-      <Link
-        href={`/club/stations/${station.id}`}
-        className="way-in"
-        aria-label={`${station.name}: ${text.stations.look}`}
-      >
+      <Link href={`/club/stations/${station.id}`} className="way-in">
         {text.stations.look}
+        <VisuallyHidden>: {station.name}</VisuallyHidden>
       </Link>
     </Sheet>
   );

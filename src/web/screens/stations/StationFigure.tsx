@@ -28,7 +28,7 @@ export function StationFigure({ station, standing }: { station: Station; standin
       width={width}
       className="station-figure"
       role="img"
-      aria-label={words.figure(station.name, taken, station.places)}
+      aria-label={words.figure(taken, station.places)}
     >
       {isBench ? (
         <path
