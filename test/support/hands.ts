@@ -8,8 +8,8 @@ export interface Hands {
   follow(name: string | RegExp): Promise<void>;
   /** Opens what is folded away under these words. */
   unfold(words: string): Promise<void>;
-  /** Fills fields, each found by (the beginning of) its label. */
-  fill(fields: Record<string, string>): Promise<void>;
+  /** Fills fields, each found by words of its label, in the part of the screen with that heading. */
+  fill(fields: Record<string, string>, part?: string): Promise<void>;
   choose(label: string, option: string): Promise<void>;
   tick(label: string): Promise<void>;
 }
@@ -20,7 +20,11 @@ const link = (page: Page, name: string | RegExp) =>
   page.getByRole('link', { name, exact: true }).first();
 const folded = (page: Page, words: string) =>
   page.locator('summary').filter({ hasText: words }).first();
-const field = (page: Page, label: string) => page.getByLabel(label, { exact: false }).first();
+const box = (page: Page, label: string) => page.getByRole('checkbox', { name: label }).first();
+const partOf = (page: Page, part: string) =>
+  page.locator('section', { has: page.getByRole('heading', { name: part, exact: true }) });
+const field = (page: Page, label: string, part?: string) =>
+  (part === undefined ? page : partOf(page, part)).getByLabel(label, { exact: false }).first();
 
 export function aPointer({ page }: Visitor): Hands {
   return {
@@ -28,13 +32,15 @@ export function aPointer({ page }: Visitor): Hands {
     press: (name) => button(page, name).click(),
     follow: (name) => link(page, name).click(),
     unfold: (words) => folded(page, words).click(),
-    fill: async (fields) => {
-      for (const [label, value] of Object.entries(fields)) await field(page, label).fill(value);
+    fill: async (fields, part) => {
+      for (const [label, value] of Object.entries(fields)) {
+        await field(page, label, part).fill(value);
+      }
     },
     choose: async (label, option) => {
       await field(page, label).selectOption({ label: option });
     },
-    tick: (label) => field(page, label).check(),
+    tick: (label) => box(page, label).check(),
   };
 }
 
@@ -51,9 +57,9 @@ export async function aKeyboard({ page }: Visitor): Promise<Hands> {
     press: (name) => use(button(page, name), 'Enter'),
     follow: (name) => use(link(page, name), 'Enter'),
     unfold: (words) => use(folded(page, words), 'Enter'),
-    fill: async (fields) => {
+    fill: async (fields, part) => {
       for (const [label, value] of Object.entries(fields)) {
-        await use(field(page, label), 'Control+A');
+        await use(field(page, label, part), 'Control+A');
         await page.keyboard.type(value);
       }
     },
@@ -61,7 +67,7 @@ export async function aKeyboard({ page }: Visitor): Promise<Hands> {
       await tabTo(page, field(page, label));
       await page.keyboard.type(option);
     },
-    tick: (label) => use(field(page, label), 'Space'),
+    tick: (label) => use(box(page, label), 'Space'),
   };
 }
 

@@ -138,7 +138,7 @@ async function lend(hands: Hands): Promise<void> {
   await hands.follow(/Seed of Lime creamed/);
   await hands.page.getByText('10/11').or(hands.page.getByText(/90\.9/)).first().waitFor();
   await hands.choose('To whom', 'Joss');
-  await hands.fill({ 'Mass, kg': '1' });
+  await hands.fill({ 'Mass, kg': '1' }, 'Lend some');
   await hands.press('Lend some');
   await hands.page.getByText('Lent.').waitFor();
 }
