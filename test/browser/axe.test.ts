@@ -102,11 +102,6 @@ function opened(paths: string[]): Opened[] {
       open: (page) => press(page, 'Pot it'),
       isForStickyHands: true,
     },
-    {
-      name: 'other steps',
-      path: batch,
-      open: (page) => press(page, 'Another step'),
-    },
     { name: 'striking out a look', path: batch, open: (page) => press(page, 'Strike out') },
     {
       name: 'a refused booking',

@@ -73,7 +73,7 @@ async function visit(
       faults.push(`It asked another site: ${request.url()}`);
     }
   });
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   return { context, page, faults };
 }
 
