@@ -102,6 +102,7 @@ function opened(paths: string[]): Opened[] {
       open: (page) => press(page, 'Pot it'),
       isForStickyHands: true,
     },
+    { name: 'other steps', path: batch, open: (page) => press(page, 'Other step') },
     { name: 'striking out a look', path: batch, open: (page) => press(page, 'Strike out') },
     {
       name: 'a refused booking',
