@@ -42,7 +42,7 @@ export function StationDrawing({
   const free = isOneDay ? [] : freePlacesOf(days, station, bookings, closures);
   return (
     <Sheet title={station.name}>
-      <div className="scroll-x" tabIndex={0} role="region" aria-label={station.name}>
+      <div className="scroll-x" tabIndex={0} role="group" aria-label={station.name}>
         <svg
           viewBox={`0 0 ${width} ${height}`}
           preserveAspectRatio="xMinYMin"
