@@ -1,7 +1,7 @@
 import { Text } from '@mantine/core';
 import { Link } from 'wouter';
 import { text } from '../../text';
-import '../seed/seed.css';
+import '../../styles/seed.css';
 import { Cautions } from '../../ui/Cautions';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';

@@ -2,7 +2,7 @@ import { Alert, Stack, Text } from '@mantine/core';
 import { Link } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
-import '../seed/seed.css';
+import '../../styles/seed.css';
 import { Loaded } from '../../ui/Loaded';
 import { useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';

@@ -2,7 +2,7 @@ import { Button } from '@mantine/core';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { text } from '../../text';
-import '../seed/seed.css';
+import '../../styles/seed.css';
 import { Sheet } from '../../ui/Sheet';
 import { useIsPrinting } from '../../ui/printing';
 import { useTimes } from '../../ui/times';

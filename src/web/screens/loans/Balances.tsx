@@ -1,7 +1,7 @@
 import { Text } from '@mantine/core';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
-import '../seed/seed.css';
+import '../../styles/seed.css';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';

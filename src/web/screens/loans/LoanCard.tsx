@@ -2,7 +2,7 @@ import { Text } from '@mantine/core';
 import { Link } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
-import '../seed/seed.css';
+import '../../styles/seed.css';
 import { dayWords, useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
 import type { Loan } from './loan-queries';

@@ -5,7 +5,7 @@ import { useLocation } from 'wouter';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
-import './walk.css';
+import '../../styles/walk.css';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
 import { KindSign, useWalkWords, WalkCard } from './WalkCard';

@@ -1,7 +1,7 @@
 import { Button, Stack, Text } from '@mantine/core';
 import { useState, type ReactNode } from 'react';
 import { text } from '../../text';
-import './seed.css';
+import '../../styles/seed.css';
 import { useUnitWords } from '../../ui/units';
 import { writtenMark } from '../lots/written-mark';
 import { AskForm } from '../loans/AskForm';

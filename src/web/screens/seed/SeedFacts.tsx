@@ -1,7 +1,7 @@
 import { Link } from 'wouter';
 import { text } from '../../text';
 import { locale } from '../../text/locale';
-import './seed.css';
+import '../../styles/seed.css';
 import { useTimes } from '../../ui/times';
 import type { ShelfSeed } from './seed-queries';
 import { decimals } from '../../ui/numbers';

@@ -2,7 +2,7 @@ import { Button, Group, NativeSelect, Text } from '@mantine/core';
 import { useMediaQuery } from '@mantine/hooks';
 import { useState } from 'react';
 import { text } from '../../text';
-import './seed.css';
+import '../../styles/seed.css';
 import { Empty } from '../../ui/Empty';
 import { Loaded } from '../../ui/Loaded';
 import { useFloralSources } from '../club/club-queries';
