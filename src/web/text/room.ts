@@ -10,6 +10,7 @@ export const roomText = {
   plan: 'Plan a run',
   book: 'Book places',
   none: 'The room has no station yet. A steward sets one up under Club.',
+  freeShort: (free: number) => `${String(free)} free`,
   freeOf: (free: number, all: number) => `${free} of ${all} free`,
   duties: { warm: 'warming', cool: 'cooling', bench: 'bench' },
   places: (numbers: readonly number[]) =>
@@ -68,6 +69,7 @@ export const roomText = {
   waitNoLonger: 'Wait no longer',
   placesCount: (count: number) => (count === 1 ? '1 place' : `${String(count)} places`),
   overstays: 'Past its time',
+  overstaysOfOthers: (count: number) => `Past its time, of other members: ${String(count)}`,
   overstay: (name: string, station: string, places: string) =>
     `${name}’s honey stands in ${station}, ${places}`,
   myOverstay: (station: string, places: string) => `Your honey stands in ${station}, ${places}`,

@@ -16,7 +16,7 @@ import { extendBooking, releaseBooking, useOverstays, type Overstay } from './la
 
 const words = text.room;
 
-/** Honey that is not set, or not fetched, at the end of its booking; what can be done about each. Nothing while there is none. */
+/** Honey that is not set, or not fetched, at the end of its booking; what can be done about each. That of others is folded away. */
 export function OverstaysSheet({
   onBookElsewhere,
 }: {
@@ -24,20 +24,27 @@ export function OverstaysSheet({
 }) {
   const { memberId } = useClub();
   const { data: found = [] } = useOverstays();
-  if (found.length === 0) return null;
-  const mineFirst = [...found].sort(
-    (one, other) => Number(other.memberId === memberId) - Number(one.memberId === memberId),
+  const mine = found.filter((overstay) => overstay.memberId === memberId);
+  const others = found.filter((overstay) => overstay.memberId !== memberId);
+  const rows = (overstays: Overstay[]) => (
+    <ul className="rows">
+      {overstays.map((overstay) => (
+        <li key={overstay.bookingId} className="rows-part">
+          <Row overstay={overstay} onBookElsewhere={onBookElsewhere} />
+        </li>
+      ))}
+    </ul>
   );
   return (
-    <Sheet title={words.overstays}>
-      <ul className="rows">
-        {mineFirst.map((overstay) => (
-          <li key={overstay.bookingId} className="rows-part">
-            <Row overstay={overstay} onBookElsewhere={onBookElsewhere} />
-          </li>
-        ))}
-      </ul>
-    </Sheet>
+    <>
+      {mine.length > 0 && <Sheet title={words.overstays}>{rows(mine)}</Sheet>}
+      {others.length > 0 && (
+        <details className="sheet">
+          <summary className="late">{words.overstaysOfOthers(others.length)}</summary>
+          {rows(others)}
+        </details>
+      )}
+    </>
   );
 }
 

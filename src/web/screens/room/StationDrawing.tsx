@@ -60,12 +60,14 @@ export function StationDrawing({
                 strokeWidth={1}
               />
               <text x={x(mark) + 3} y={22} fontSize={13} fill="currentColor">
-                {isOneDay ? times.time(mark) : times.weekday(mark)}
+                {isOneDay
+                  ? times.time(mark)
+                  : `${times.weekday(mark)} ${String(Number(times.isoDay(mark).slice(8)))}`}
               </text>
               {!isOneDay && (
                 <>
                   <text x={x(mark) + 3} y={36} fontSize={12} fill="var(--ink-soft)">
-                    {times.isoDay(mark).slice(8)} · {free[index]}
+                    {words.freeShort(free[index] ?? 0)}
                   </text>
                   <title>{words.freeOf(free[index] ?? 0, station.places)}</title>
                 </>
