@@ -35,10 +35,10 @@ export async function fillBatches(
     await run(`insert into lot_floral_share (club_id, lot_id, floral_source_id, centi_percent)
     select :club, honey_id, (select id from floral_source where club_id = :club limit 1), 10000 from made`);
     await run(
-      `insert into batch_step (club_id, batch_id, kind, at, recorded_by_id) select :club, batch_id, 'seeded', seeded_at, :member from made`,
+      `insert into batch_step (club_id, batch_id, kind, at, recorded_at, recorded_by_id) select :club, batch_id, 'seeded', seeded_at, seeded_at, :member from made`,
     );
-    await run(`insert into setting_check (club_id, batch_id, at, state, checked_by_id)
-    select :club, batch_id, at, state, :member from made, lateral (values
+    await run(`insert into setting_check (club_id, batch_id, at, recorded_at, state, checked_by_id)
+    select :club, batch_id, at, at, state, :member from made, lateral (values
       (seeded_at + make_interval(secs => 86400 * (days - 2)), 'liquid'::setting_state),
       (seeded_at + make_interval(secs => 86400 * days), 'set')) looks (at, state)
     where at <= now()`);

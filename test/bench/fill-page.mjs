@@ -23,10 +23,10 @@ export async function fillPage(databaseUrl) {
   await client.connect();
   try {
     await client.query(
-      `insert into batch_step (club_id, batch_id, kind, at, recorded_by_id)
-       select club_id, batch_id, 'potted'::step_kind, at + interval '20 minutes', recorded_by_id from batch_step where club_id = $1
-       union all select club_id, batch_id, 'shelved', at + interval '40 minutes', recorded_by_id from batch_step where club_id = $1
-       union all select club_id, batch_id, 'set', at, checked_by_id from setting_check where club_id = $1 and state = 'set'`,
+      `insert into batch_step (club_id, batch_id, kind, at, recorded_at, recorded_by_id)
+       select club_id, batch_id, 'potted'::step_kind, at + interval '20 minutes', at + interval '20 minutes', recorded_by_id from batch_step where club_id = $1
+       union all select club_id, batch_id, 'shelved', at + interval '40 minutes', at + interval '40 minutes', recorded_by_id from batch_step where club_id = $1
+       union all select club_id, batch_id, 'set', at, at, checked_by_id from setting_check where club_id = $1 and state = 'set'`,
       [club.clubId],
     );
     await client.query(
