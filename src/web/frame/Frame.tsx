@@ -90,7 +90,10 @@ function Places() {
   return (
     <nav className="frame-places" aria-label={text.frame.places}>
       {places.map(({ href, words, mark }) => {
-        const isHere = href === '/' ? address === '/' : address.startsWith(href);
+        const isHere =
+          href === '/'
+            ? address === '/'
+            : address.startsWith(href) || (mark === 'seed' && address.startsWith('/lots'));
         return (
           <Link key={href} href={href} aria-current={isHere ? 'page' : undefined}>
             <PlaceMark of={mark} />
