@@ -156,6 +156,38 @@ describeInBrowser('when the room is full', () => {
 });
 
 describeInBrowser('a station', () => {
+  test('its bookings are one stop of the Tab key, and the arrow keys go from one to the next', async () => {
+    const steward = await somebody('steward', 1280);
+    for (const day of [3, 5, 7]) {
+      const startsAt = ahead(day);
+      await club.steward
+        .post(
+          `${club.path}/bookings`,
+          aWish(cabinet, { startsAt, endsAt: hoursLater(startsAt, 24) }),
+        )
+        .expect(201);
+    }
+    const { page } = steward.visitor;
+    await go(steward.visitor, '/room');
+    const blocks = page.locator('svg.station .block');
+    await blocks.nth(2).waitFor();
+    expect(await page.locator('svg.station .block[tabindex="0"]').count()).toBe(1);
+
+    await blocks.first().focus();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowDown');
+    expect(await blocks.nth(2).evaluate((block) => block === document.activeElement)).toBe(true);
+    await page.keyboard.press('Home');
+    expect(await blocks.first().evaluate((block) => block === document.activeElement)).toBe(true);
+    await page.keyboard.press('End');
+    await page.keyboard.press('Shift+Tab');
+    await page.keyboard.press('Tab');
+    expect(await blocks.nth(2).evaluate((block) => block === document.activeElement)).toBe(true);
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Move' }).waitFor();
+    expect(steward.visitor.faults).toEqual([]);
+  }, 300_000);
+
   test('is kept for one duty, which the drawing of the room tells; then it is not', async () => {
     const { visitor } = await somebody('steward', 1280);
     const { page } = visitor;

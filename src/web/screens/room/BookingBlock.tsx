@@ -10,12 +10,15 @@ export function BookingBlock({
   x,
   top,
   rowHeight,
+  isFirst,
   onChoose,
 }: {
   booking: Booking;
   x: (at: string) => number;
   top: number;
   rowHeight: number;
+  /** The one that the Tab key leads to. */
+  isFirst: boolean;
   onChoose: (booking: Booking) => void;
 }) {
   const { memberId } = useClub();
@@ -23,10 +26,24 @@ export function BookingBlock({
   const isMine = booking.memberId === memberId;
   const width = x(booking.endsAt) - x(booking.startsAt);
   const name = rowHeight < leastRowForName ? '' : fitting(booking.memberName, width - 12);
+  const colour = colours[booking.duty];
+  /** One element for all of its places, each drawn in by so much above and below and at its end. */
+  const path = (gap: number, endGap: number, radius: number) =>
+    booking.places
+      .map((place) =>
+        roundBox(
+          x(booking.startsAt),
+          top + (place - 1) * rowHeight + gap,
+          Math.max(3, width - endGap),
+          rowHeight - 2 * gap,
+          radius,
+        ),
+      )
+      .join('');
   return (
     <g
       role="button"
-      tabIndex={0}
+      tabIndex={isFirst ? 0 : -1}
       className="block"
       aria-label={text.room.bookedBy(
         booking.memberName,
@@ -38,31 +55,15 @@ export function BookingBlock({
         if (key === 'Enter' || key === ' ') onChoose(booking);
       }}
     >
-      {booking.places.map((place) => (
-        // What a finger hits has no gaps between the places.
-        <rect
-          key={`hit ${String(place)}`}
-          x={x(booking.startsAt)}
-          y={top + (place - 1) * rowHeight}
-          width={Math.max(3, x(booking.endsAt) - x(booking.startsAt))}
-          height={rowHeight}
-          fill="transparent"
-        />
-      ))}
-      {booking.places.map((place) => (
-        <rect
-          key={place}
-          x={x(booking.startsAt)}
-          y={top + (place - 1) * rowHeight + 1.5}
-          width={Math.max(3, x(booking.endsAt) - x(booking.startsAt) - 1)}
-          height={rowHeight - 3}
-          rx={3}
-          fill={colours[booking.duty]}
-          fillOpacity={isMine ? 0.95 : 0.4}
-          stroke={colours[booking.duty]}
-          strokeDasharray={booking.state === 'kept' ? '4 3' : ''}
-        />
-      ))}
+      <path
+        d={path(1.5, 1, 3)}
+        fill={colour}
+        fillOpacity={isMine ? 0.95 : 0.4}
+        stroke={colour}
+        strokeDasharray={booking.state === 'kept' ? '4 3' : ''}
+      />
+      {/* What a finger hits has no gaps between the places. */}
+      <path d={path(0, 0, 0)} fill="transparent" />
       {name !== '' && (
         <text
           x={x(booking.startsAt) + 6}
@@ -76,6 +77,15 @@ export function BookingBlock({
       )}
     </g>
   );
+}
+
+/** A box with round corners as a part of a path. */
+function roundBox(left: number, top: number, width: number, height: number, radius: number) {
+  const r = Math.min(radius, width / 2, height / 2);
+  const [across, down] = [width - 2 * r, height - 2 * r].map((side) => Number(side.toFixed(1)));
+  const corner = (x: number, y: number) => `a${r} ${r} 0 0 1 ${x} ${y}`;
+  const start = `M${(left + r).toFixed(1)} ${top}`;
+  return `${start}h${across}${corner(r, r)}v${down}${corner(-r, r)}h-${across}${corner(-r, -r)}v-${down}${corner(r, -r)}z`;
 }
 
 const leastRowForName = 20;

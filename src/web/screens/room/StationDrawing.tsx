@@ -1,6 +1,7 @@
 import { text } from '../../text';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
+import { walkByArrows } from '../../ui/walk-by-arrows';
 import type { Station } from '../club/club-queries';
 import { BookingBlock } from './BookingBlock';
 import type { Booking, Closure, DutyWindow } from './room-queries';
@@ -48,6 +49,7 @@ export function StationDrawing({
           preserveAspectRatio="xMinYMin"
           className="station"
           role="group"
+          onKeyDown={(event) => walkByArrows(event, '.block')}
         >
           {marks.map((mark, index) => (
             <g key={mark.toISOString()}>
@@ -122,13 +124,14 @@ export function StationDrawing({
               <title>{words.closed(reason)}</title>
             </rect>
           ))}
-          {bookings.map((booking) => (
+          {bookings.map((booking, index) => (
             <BookingBlock
               key={booking.id}
               booking={booking}
               x={x}
               top={headHeight}
               rowHeight={rowHeight}
+              isFirst={index === 0}
               onChoose={onChoose}
             />
           ))}
