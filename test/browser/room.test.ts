@@ -173,16 +173,17 @@ describeInBrowser('a station', () => {
     await blocks.nth(2).waitFor();
     expect(await page.locator('svg.station .block[tabindex="0"]').count()).toBe(1);
 
+    const focused = (index: number) => blocks.nth(index).and(page.locator(':focus')).waitFor();
     await blocks.first().focus();
     await page.keyboard.press('ArrowRight');
     await page.keyboard.press('ArrowDown');
-    expect(await blocks.nth(2).evaluate((block) => block === document.activeElement)).toBe(true);
+    await focused(2);
     await page.keyboard.press('Home');
-    expect(await blocks.first().evaluate((block) => block === document.activeElement)).toBe(true);
+    await focused(0);
     await page.keyboard.press('End');
     await page.keyboard.press('Shift+Tab');
     await page.keyboard.press('Tab');
-    expect(await blocks.nth(2).evaluate((block) => block === document.activeElement)).toBe(true);
+    await focused(2);
     await page.keyboard.press('Enter');
     await page.getByRole('button', { name: 'Move' }).waitFor();
     expect(steward.visitor.faults).toEqual([]);
