@@ -12,20 +12,39 @@ const keptAnswers = 500;
 export class ForecastFits implements OnApplicationShutdown {
   private readonly kept = new AnswerCache<SettingOutlook>(keptAnswers);
   private readonly running = new Map<string, Promise<SettingOutlook>>();
-  private readonly thread = new ComputingThread<ForecastTask, SettingOutlook>(
+  private readonly thread = new ComputingThread<ForecastTask, SettingOutlook[]>(
     'setting-forecast/forecast.worker.js',
     'forecast',
     'The club has more batches than can be computed at once.',
   );
 
-  of(batches: readonly ForecastBatch[], asked: ForecastAsked): Promise<SettingOutlook> {
+  async of(batches: readonly ForecastBatch[], asked: ForecastAsked): Promise<SettingOutlook> {
+    const [outlook] = await this.ofMany(batches, [asked]);
+    if (outlook === undefined) throw new Error('A forecast came back empty.');
+    return outlook;
+  }
+
+  /** Of many batches, in the order asked: what is not kept is computed in one go, and one fit serves all of which the same is known. */
+  ofMany(
+    batches: readonly ForecastBatch[],
+    asked: readonly ForecastAsked[],
+  ): Promise<SettingOutlook[]> {
     const batchesKey = contentKey(JSON.stringify(batches));
-    const key = contentKey(batchesKey, JSON.stringify(asked));
-    const kept = this.kept.get(key);
-    if (kept !== undefined) return Promise.resolve(kept);
-    const running = this.running.get(key) ?? this.compute(key, { batches, batchesKey, asked });
-    this.running.set(key, running);
-    return running;
+    const questions = asked.map((one) => {
+      const key = contentKey(batchesKey, JSON.stringify(one));
+      return { key, one, known: this.kept.get(key) ?? this.running.get(key) };
+    });
+    const missing = questions.filter(({ known }) => known === undefined);
+    const outlooks =
+      missing.length === 0
+        ? Promise.resolve([])
+        : this.thread.run({ batches, batchesKey, asked: missing.map(({ one }) => one) });
+    return Promise.all(
+      questions.map(
+        async (question) =>
+          question.known ?? this.keep(question.key, outlooks, missing.indexOf(question)),
+      ),
+    );
   }
 
   /** By now every request has been answered. */
@@ -33,13 +52,23 @@ export class ForecastFits implements OnApplicationShutdown {
     await this.thread.end();
   }
 
-  private async compute(key: string, task: ForecastTask): Promise<SettingOutlook> {
-    try {
-      const outlook = await this.thread.run(task);
-      this.kept.keep(key, outlook, 1);
-      return outlook;
-    } finally {
-      this.running.delete(key);
-    }
+  private keep(
+    key: string,
+    outlooks: Promise<SettingOutlook[]>,
+    index: number,
+  ): Promise<SettingOutlook> {
+    const one = async () => {
+      try {
+        const outlook = (await outlooks)[index];
+        if (outlook === undefined) throw new Error('A forecast came back empty.');
+        this.kept.keep(key, outlook, 1);
+        return outlook;
+      } finally {
+        this.running.delete(key);
+      }
+    };
+    const outlook = one();
+    this.running.set(key, outlook);
+    return outlook;
   }
 }

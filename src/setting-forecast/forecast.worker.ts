@@ -14,14 +14,22 @@ export interface ForecastTask {
   batches: readonly ForecastBatch[];
   /** Of the batches: equal for equal ones alone. */
   batchesKey: string;
-  asked: ForecastAsked;
+  asked: readonly ForecastAsked[];
 }
 
 const mostKept = 20;
 const models = new Map<string, ForecastModel>();
 
 /** The fit is nearly all of the work, and serves every batch of which the same is known. */
-export function forecast({ batches, batchesKey, asked }: ForecastTask): SettingOutlook {
+export function forecast({ batches, batchesKey, asked }: ForecastTask): SettingOutlook[] {
+  return asked.map((one) => forecastSetting(batches, one, modelFor(batches, batchesKey, one)));
+}
+
+function modelFor(
+  batches: readonly ForecastBatch[],
+  batchesKey: string,
+  asked: ForecastAsked,
+): ForecastModel {
   const traits = usedTraits(chooseCovariates(batches, asked.profile));
   const key = [batchesKey, ...traits].join();
   const model = models.get(key) ?? fitForecastModel(batches, traits);
@@ -32,5 +40,5 @@ export function forecast({ batches, batchesKey, asked }: ForecastTask): SettingO
     if (models.size <= mostKept) break;
     models.delete(oldest);
   }
-  return forecastSetting(batches, asked, model);
+  return model;
 }

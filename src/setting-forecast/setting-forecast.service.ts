@@ -125,23 +125,33 @@ export class SettingForecastService {
       this.askedRow(clubId, undefined),
       seededBatches(this.database, clubId, { withTemperature: true }),
     ]);
-    // One after the other: others who ask meanwhile get their turn.
-    for (const seeded of batches.filter(({ batchId }) => batchIds.includes(batchId))) {
-      const { traits, floralSourceId } = seededTraits(seeded);
-      if (sources.some(({ id, sets }) => id === floralSourceId && !sets)) continue;
-      const seenAt = checksToObservation(seeded.checks, seeded.seededAt);
-      const asked = {
-        profile: profileOf(traits, floralSourceId),
-        notSetByDays: Math.min(LATEST_DAYS, seenAt?.lower ?? 0),
-        todayDays: wholeHours(Math.min(LATEST_DAYS, (now - seeded.seededAt) / dayMs)),
-        certainty: usualCertaintyPercent / 100,
-      };
-      const outlook = await this.fits
-        .of(clubBatches(batches, seeded.batchId), asked)
-        .catch(nothingWhenBusy);
-      if (outlook === null) continue;
+    const running = batches
+      .filter(({ batchId }) => batchIds.includes(batchId))
+      .map((seeded) => ({ seeded, ...seededTraits(seeded) }))
+      .filter(({ floralSourceId }) =>
+        sources.every(({ id, sets }) => id !== floralSourceId || sets),
+      );
+    // One fit to all that is known serves all of them, their own looks among it: many are asked about at once, and one batch more or less
+    // hardly moves a day.
+    const outlooks = await this.fits
+      .ofMany(
+        clubBatches(batches, undefined),
+        running.map(({ seeded, traits, floralSourceId }) => {
+          const seenAt = checksToObservation(seeded.checks, seeded.seededAt);
+          return {
+            profile: profileOf(traits, floralSourceId),
+            notSetByDays: Math.min(LATEST_DAYS, seenAt?.lower ?? 0),
+            todayDays: wholeHours(Math.min(LATEST_DAYS, (now - seeded.seededAt) / dayMs)),
+            certainty: usualCertaintyPercent / 100,
+          };
+        }),
+      )
+      .catch(nothingWhenBusy);
+    for (const [index, { seeded }] of running.entries()) {
+      const setBy = outlooks[index]?.setBy;
+      if (setBy === undefined) continue;
       const atOf = (certainty: number): number | null => {
-        const days = outlook.setBy.find((one) => one.certainty === certainty)?.days ?? null;
+        const days = setBy.find((one) => one.certainty === certainty)?.days ?? null;
         return days === null ? null : Math.round(seeded.seededAt + days * dayMs);
       };
       found.set(seeded.batchId, { likelyAt: atOf(0.5), almostSurelyAt: atOf(0.8) });
@@ -156,8 +166,8 @@ export class SettingForecastService {
   }
 }
 
-function nothingWhenBusy(error: unknown): null {
-  if (error instanceof Refusal && error.code === 'unavailable') return null;
+function nothingWhenBusy(error: unknown): [] {
+  if (error instanceof Refusal && error.code === 'unavailable') return [];
   throw error;
 }
 
