@@ -1,5 +1,5 @@
 import { Button, Group, SegmentedControl } from '@mantine/core';
-import { useMemo, useState } from 'react';
+import { useMemo, useState, useTransition } from 'react';
 import { Link } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
@@ -16,7 +16,7 @@ import { KeptForYou } from './KeptForYou';
 import { Legend } from './Legend';
 import { NoShowsSheet } from './NoShowsSheet';
 import { OverstaysSheet } from './OverstaysSheet';
-import { useBookings, useStationRules, type Booking } from './room-queries';
+import { useBookings, useFirstBookings, useStationRules, type Booking } from './room-queries';
 import { noRules, StationDrawings } from './StationDrawings';
 import { WaitingSheet } from './WaitingSheet';
 
@@ -34,12 +34,16 @@ export function RoomScreen() {
   const [chosen, setChosen] = useState<Booking | null>(null);
   /** What the form for bookings begins with; undefined: it is not open. */
   const [idea, setIdea] = useState<BookingIdea | null | undefined>(undefined);
+  const [isOpening, startOpening] = useTransition();
   const stations = useStations();
   // The drawings of a full room are large: they are drawn anew only when what they show is other.
   const days = useMemo(() => dayStarts(at, Number(span), timeZone), [at, span, timeZone]);
   const from = days[0] ?? at;
   const to = days.at(-1) ?? at;
   const bookings = useBookings(from, to);
+  const firstBookings = useFirstBookings(from, to);
+  const part = bookings.data === undefined ? firstBookings.data : undefined;
+  const knownUntil = part?.at(-1)?.startsAt ?? null;
   const rules = useStationRules(
     (stations.data ?? []).map(({ id }) => id),
     from,
@@ -56,7 +60,11 @@ export function RoomScreen() {
         <Button component={Link} href="/room/plan">
           {words.plan}
         </Button>
-        <Button variant="default" onClick={() => setIdea(idea === undefined ? null : undefined)}>
+        <Button
+          variant="default"
+          loading={isOpening}
+          onClick={() => startOpening(() => setIdea(idea === undefined ? null : undefined))}
+        >
           {words.book}
         </Button>
       </Group>
@@ -98,19 +106,20 @@ export function RoomScreen() {
           found.length === 0 ? (
             <Empty>{words.none}</Empty>
           ) : (
-            <Loaded query={bookings}>
+            <Loaded query={part === undefined ? bookings : firstBookings}>
               {(booked) => (
                 <>
                   <StationDrawings
                     stations={found}
                     days={days}
                     bookings={booked}
+                    knownUntil={knownUntil}
                     rules={rules.data ?? noRules}
                     onChoose={setChosen}
                   />
                   <Legend />
                   <WaitingSheet />
-                  <FoldedList bookings={booked} onChoose={setChosen} />
+                  {part === undefined && <FoldedList bookings={booked} onChoose={setChosen} />}
                 </>
               )}
             </Loaded>

@@ -18,6 +18,7 @@ export function StationDrawing({
   station,
   days,
   bookings,
+  knownUntil,
   closures,
   windows,
   onChoose,
@@ -25,6 +26,7 @@ export function StationDrawing({
   station: Station;
   days: Date[];
   bookings: Booking[];
+  knownUntil: string | null;
   closures: Closure[];
   windows: DutyWindow[];
   onChoose: (booking: Booking) => void;
@@ -41,6 +43,8 @@ export function StationDrawing({
   const isOneDay = days.length === 2;
   const marks = isOneDay ? hoursOf(days) : days.slice(0, -1);
   const free = isOneDay ? [] : freePlacesOf(days, station, bookings, closures);
+  const isKnown = (index: number) =>
+    knownUntil === null || (days[index + 1]?.getTime() ?? 0) <= Date.parse(knownUntil);
   return (
     <Sheet title={station.name}>
       <div className="scroll-x" tabIndex={0} role="group" aria-label={station.name}>
@@ -69,9 +73,11 @@ export function StationDrawing({
               {!isOneDay && (
                 <>
                   <text x={x(mark) + 3} y={36} fontSize={12} fill="var(--ink-soft)">
-                    {words.freeShort(free[index] ?? 0)}
+                    {isKnown(index) ? words.freeShort(free[index] ?? 0) : '…'}
                   </text>
-                  <title>{words.freeOf(free[index] ?? 0, station.places)}</title>
+                  {isKnown(index) && (
+                    <title>{words.freeOf(free[index] ?? 0, station.places)}</title>
+                  )}
                 </>
               )}
             </g>
@@ -135,6 +141,18 @@ export function StationDrawing({
               onChoose={onChoose}
             />
           ))}
+          {knownUntil !== null && (
+            <rect
+              x={x(knownUntil)}
+              y={headHeight}
+              width={width - x(knownUntil)}
+              height={height - headHeight}
+              fill="var(--sheet)"
+              fillOpacity={0.8}
+            >
+              <title>{text.frame.loading}</title>
+            </rect>
+          )}
           <NowLine x={x} height={height} from={from} to={to} />
         </svg>
       </div>

@@ -14,17 +14,20 @@ interface Drawn {
   stations: Station[];
   days: Date[];
   bookings: Booking[];
+  /** Of what starts later not all is here yet; null: all is. */
+  knownUntil: string | null;
   rules: Rules;
   onChoose: (booking: Booking) => void;
 }
 
 /** The drawings follow when there is time: a tap is answered before thousands of bookings are drawn anew. */
-export function StationDrawings({ stations, days, bookings, rules, onChoose }: Drawn) {
+export function StationDrawings({ stations, days, bookings, knownUntil, rules, onChoose }: Drawn) {
   return (
     <DrawnInTurns
       stations={stations}
       days={useDeferredValue(days)}
       bookings={useDeferredValue(bookings)}
+      knownUntil={useDeferredValue(knownUntil)}
       rules={useDeferredValue(rules)}
       onChoose={onChoose}
     />
@@ -36,6 +39,7 @@ const DrawnInTurns = memo(function DrawnInTurns({
   stations,
   days,
   bookings,
+  knownUntil,
   rules,
   onChoose,
 }: Drawn) {
@@ -53,6 +57,7 @@ const DrawnInTurns = memo(function DrawnInTurns({
         station={station}
         days={days}
         bookings={bookings.filter(isOfIt)}
+        knownUntil={knownUntil}
         closures={rules.closures.filter(isOfIt)}
         windows={rules.windows.filter(isOfIt)}
         onChoose={onChoose}

@@ -1,6 +1,7 @@
-import { keepPreviousData, useQuery } from '@tanstack/react-query';
+import { keepPreviousData, skipToken, useQuery } from '@tanstack/react-query';
 import { answer, api, everyItem, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
+import { queries } from '../../api/queries';
 import type { components } from '../../api/schema';
 
 export type Booking = components['schemas']['BookingResponse'];
@@ -21,6 +22,16 @@ export function useBookings(from: Date, to: Date) {
   });
 }
 
+/** Those that start first, of a span of which the rest is still on its way: they are there at once, and read together with the rest. */
+export function useFirstBookings(from: Date, to: Date) {
+  const { clubId } = useClub();
+  return useQuery<Booking[]>({ queryKey: firstKey(clubId, from, to), queryFn: skipToken });
+}
+
+function firstKey(clubId: string, from: Date, to: Date) {
+  return ['first-bookings', clubId, from.toISOString(), to.toISOString()];
+}
+
 async function bookingsWithin(clubId: string, from: Date, to: Date): Promise<Booking[]> {
   const within = (start: Date, end: Date, cursor?: string) =>
     api.GET('/api/v1/clubs/{clubId}/bookings', {
@@ -32,6 +43,7 @@ async function bookingsWithin(clubId: string, from: Date, to: Date): Promise<Boo
   const { items, nextCursor } = await answer(within(from, to));
   const last = items.at(-1);
   if (nextCursor === null || last === undefined) return items;
+  queries.setQueryData(firstKey(clubId, from, to), items);
   // They come by their start. Page by page, each waits for the one before it; parts of the rest of the time do not.
   const rest = Math.max(from.getTime(), Date.parse(last.startsAt));
   const partMs = Math.ceil((to.getTime() - rest) / partsAtOnce);
