@@ -25,6 +25,11 @@ import { batchTroubles, type BatchTrouble } from './batch-troubles';
 
 const stages = ['planned', ...stepOrder];
 
+const troublesInWords = {
+  min: 0,
+  is: 'on-hold: a hold reaches a lot of it. overstay: it stands past the end of its booking. too-hot: a step of it, or a probe in its honey before it was set, told of more than 50 °C.',
+};
+
 export class BatchSummary {
   @Id()
   id!: string;
@@ -47,10 +52,7 @@ export class BatchSummary {
   @Id({ nullable: true, is: 'What it made.' })
   creamedLotId!: string | null;
 
-  @SomeOf(batchTroubles, {
-    min: 0,
-    is: 'on-hold: a hold reaches a lot of it. overstay: it stands past the end of its booking. too-hot: a step of it, or a probe in its honey before it was set, told of more than 50 °C.',
-  })
+  @SomeOf(batchTroubles, troublesInWords)
   troubles!: BatchTrouble[];
 
   @Text({ min: 0, max: 2000 })
@@ -132,10 +134,7 @@ export class BatchResponse {
   @OneOf(stages, { is: 'The last step done; planned: none yet.' })
   stage!: StepKind | 'planned';
 
-  @SomeOf(batchTroubles, {
-    min: 0,
-    is: 'on-hold: a hold reaches a lot of it. overstay: it stands past the end of its booking. too-hot: a step of it, or a probe in its honey before it was set, told of more than 50 °C.',
-  })
+  @SomeOf(batchTroubles, troublesInWords)
   troubles!: BatchTrouble[];
 
   @Text({ min: 0, max: 2000 })

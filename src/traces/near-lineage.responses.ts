@@ -13,6 +13,7 @@ import {
   YesNo,
 } from '../platform/fields';
 import { LotKind } from '../platform/prisma-client/enums';
+import { MemberName } from '../members/member-name';
 
 export class NearLineageQuery {
   @Whole({
@@ -27,14 +28,6 @@ export class NearLineageQuery {
 
 const relations = ['ancestor', 'asked', 'descendant'] as const;
 
-export class LineageHolder {
-  @Id()
-  id!: string;
-
-  @Text({ max: 200 })
-  name!: string;
-}
-
 export class LineageLot {
   @Id()
   lotId!: string;
@@ -48,8 +41,8 @@ export class LineageLot {
   @Text({ max: 120 })
   name!: string;
 
-  @Part(() => LineageHolder)
-  holder!: LineageHolder;
+  @Part(() => MemberName)
+  holder!: MemberName;
 
   @OneOf(relations, { is: 'It is in the lot asked about, is that lot, or holds some of it.' })
   relation!: (typeof relations)[number];
