@@ -1,22 +1,19 @@
-import { Button, Group, Text } from '@mantine/core';
-import { useMutation } from '@tanstack/react-query';
+import { Button, Text } from '@mantine/core';
 import { useState } from 'react';
 import { useClub } from '../../api/club';
-import { readAnew } from '../../api/queries';
 import { text } from '../../text';
-import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
-import { useTimes } from '../../ui/times';
 import type { Station } from '../club/club-queries';
 import { DutyWindowForm } from './DutyWindowForm';
-import { removeWindow, useDutyWindows, type DutyWindow } from './station-queries';
+import { removeWindow, useDutyWindows } from './station-queries';
+import { SpanRow } from './SpanRow';
 
 const words = text.stations;
 
 /** Times for which the station is kept for one duty. */
 export function DutyWindows({ station }: { station: Station }) {
-  const { role } = useClub();
+  const { clubId, role } = useClub();
   const windows = useDutyWindows(station.id);
   const [isAdding, setAdding] = useState(false);
   return (
@@ -28,7 +25,15 @@ export function DutyWindows({ station }: { station: Station }) {
             {items.length === 0 && <li className="row">{words.noWindows}</li>}
             {items.map((window) => (
               <li key={window.id}>
-                <Row station={station} window={window} />
+                <SpanRow
+                  title={words.window(text.room.duties[window.duty])}
+                  span={window}
+                  note={window.note}
+                  remove={() => removeWindow({ clubId, stationId: station.id, id: window.id })}
+                  changeForm={(onDone) => (
+                    <DutyWindowForm station={station} window={window} onDone={onDone} />
+                  )}
+                />
               </li>
             ))}
           </ul>
@@ -43,42 +48,5 @@ export function DutyWindows({ station }: { station: Station }) {
           </Button>
         ))}
     </Sheet>
-  );
-}
-
-function Row({ station, window }: { station: Station; window: DutyWindow }) {
-  const { clubId, role } = useClub();
-  const times = useTimes();
-  const [isChanging, setChanging] = useState(false);
-  const remove = useMutation({
-    mutationFn: () => removeWindow({ clubId, stationId: station.id, id: window.id }),
-    onSuccess: readAnew,
-  });
-  if (isChanging) {
-    return <DutyWindowForm station={station} window={window} onDone={() => setChanging(false)} />;
-  }
-  return (
-    <>
-      <div className="row wraps">
-        <span>
-          <strong>{words.window(text.room.duties[window.duty])}</strong>
-          <span className="soft">
-            {times.dateAndTime(window.startsAt)} – {times.dateAndTime(window.endsAt)}
-          </span>
-          <span>{window.note}</span>
-        </span>
-        {role === 'steward' && (
-          <Group gap="xs">
-            <Button variant="default" onClick={() => setChanging(true)}>
-              {words.changeIt}
-            </Button>
-            <Button variant="default" loading={remove.isPending} onClick={() => remove.mutate()}>
-              {words.removeIt}
-            </Button>
-          </Group>
-        )}
-      </div>
-      {remove.isError && <Failure error={remove.error} />}
-    </>
   );
 }
