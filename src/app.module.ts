@@ -24,6 +24,7 @@ import { ProbesModule } from './probes/probes.module';
 import { SeedShelfModule } from './seed-shelf/seed-shelf.module';
 import { SettingForecastModule } from './setting-forecast/setting-forecast.module';
 import { SettingTimesModule } from './setting-times/setting-times.module';
+import { DiaryModule } from './diary/diary.module';
 import { StationsModule } from './stations/stations.module';
 import { CalendarModule } from './calendar/calendar.module';
 import { JobsModule } from './jobs/jobs.module';
@@ -58,6 +59,7 @@ export class AppModule {
         OpeningHoursModule,
         StationsModule,
         BookingsModule,
+        DiaryModule,
         WaitingModule,
         NoShowsModule,
         OverstaysModule,

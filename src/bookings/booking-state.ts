@@ -1,6 +1,20 @@
 import { Refusal } from '../core/refusal';
 import type { BookingRow } from './bookings.responses';
 
+export const bookingStates = ['booked', 'kept', 'released', 'cancelled'] as const;
+export type BookingState = (typeof bookingStates)[number];
+
+/** What a booking's times say of it: null is what did not happen. */
+export function stateOf({
+  cancelledAt,
+  releasedAt,
+  keptUntil,
+}: Record<'cancelledAt' | 'releasedAt' | 'keptUntil', unknown>): BookingState {
+  if (cancelledAt !== null) return 'cancelled';
+  if (keptUntil !== null) return 'kept';
+  return releasedAt === null ? 'booked' : 'released';
+}
+
 export function refuseIfOver(row: BookingRow, now: Date): void {
   if (row.cancelledAt !== null || row.endsAt <= now) {
     throw new Refusal('booking-over', 'It is over or cancelled: make a new one.');

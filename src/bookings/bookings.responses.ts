@@ -1,9 +1,7 @@
 import { Id, Instant, OneOf, TemperatureC, Text } from '../platform/fields';
 import { Duty } from '../platform/prisma-client/enums';
 import { PlaceNumbers } from '../stations/place-numbers';
-
-export const bookingStates = ['booked', 'kept', 'released', 'cancelled'] as const;
-export type BookingState = (typeof bookingStates)[number];
+import { bookingStates, stateOf, type BookingState } from './booking-state';
 
 export class BookingResponse {
   @Id()
@@ -112,10 +110,4 @@ export function toBookingResponse(row: BookingRow): BookingResponse {
     clearedAt: row.clearedAt?.toISOString() ?? null,
     createdAt: row.createdAt.toISOString(),
   };
-}
-
-function stateOf({ cancelledAt, releasedAt, keptUntil }: BookingRow): BookingState {
-  if (cancelledAt !== null) return 'cancelled';
-  if (keptUntil !== null) return 'kept';
-  return releasedAt === null ? 'booked' : 'released';
 }

@@ -87,6 +87,11 @@ export class Refusal extends Error {
   }
 }
 
+/** A refusal of one parameter of the query. */
+export function invalidParameter(parameter: string, detail: string): Refusal {
+  return new Refusal('invalid', detail, { errors: [{ parameter, detail }] });
+}
+
 /** A refusal of one field of the body. */
 export function invalidField(pointer: string, detail: string): Refusal {
   return new Refusal('invalid', detail, { errors: [{ pointer, detail }] });

@@ -3,7 +3,7 @@ import { Temporal } from '@js-temporal/polyfill';
 import { labelText, type LabelUse } from '../core/labels/label-text';
 import { placeLabels } from '../core/labels/place-labels';
 import { labelsPerPage, SHEETS, type SheetName } from '../core/labels/sheets';
-import { Refusal } from '../core/refusal';
+import { invalidParameter, Refusal } from '../core/refusal';
 import { holdsReaching, refuseReached, type ReachingHold } from '../holds/refuse-on-hold';
 import { LineageService } from '../lots/lineage.service';
 import type { ClubCaller } from '../platform/caller';
@@ -75,26 +75,25 @@ function netMassG(row: LabelRow, query: LabelQuery): number | null {
   if (size === undefined) return null;
   if (others.length === 0) return size;
   const sizes = row.potSizesG.map((massG) => `${kgOf(massG)} kg`).join(', ');
-  throw invalid('netMassKg', `The batch was filled into pots of ${sizes}: say which.`);
+  throw invalidParameter('netMassKg', `The batch was filled into pots of ${sizes}: say which.`);
 }
 
 function refuseStartBeyond(start: number, sheetName: SheetName): void {
   const perPage = labelsPerPage(SHEETS[sheetName]);
   if (start > perPage) {
-    throw invalid('start', `A sheet of ${sheetName} has ${perPage} labels: start there or before.`);
+    throw invalidParameter(
+      'start',
+      `A sheet of ${sheetName} has ${perPage} labels: start there or before.`,
+    );
   }
 }
 
 function doesNotFit(sheetName: SheetName): Refusal {
   const { labelWidthMm, labelHeightMm } = SHEETS[sheetName];
-  return invalid(
+  return invalidParameter(
     'sheet',
     `The words do not fit on ${labelWidthMm} x ${labelHeightMm} mm in letters that can be read: choose larger labels, such as a4-2x4 or 100x70.`,
   );
-}
-
-function invalid(parameter: string, detail: string): Refusal {
-  return new Refusal('invalid', detail, { errors: [{ parameter, detail }] });
 }
 
 function dayIn(timeZone: string, at: Date): string {

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { readLotCode } from '../core/marks/lot-code';
 import { refuseFuture } from '../core/refuse-future';
-import { invalidField, Refusal } from '../core/refusal';
+import { invalidField, invalidParameter, Refusal } from '../core/refusal';
 import { audit } from '../platform/audit';
 import type { ClubCaller } from '../platform/caller';
 import { Clock } from '../platform/clock';
@@ -181,8 +181,7 @@ export class LotsService {
 function codeIn(text: string): string {
   const read = readLotCode(text);
   if (read.kind === 'code') return read.code;
-  const detail = `The code was misread: ${read.because}. Look at it again.`;
-  throw new Refusal('invalid', detail, { errors: [{ parameter: 'code', detail }] });
+  throw invalidParameter('code', `The code was misread: ${read.because}. Look at it again.`);
 }
 
 function all(conditions: Prisma.Sql[]): Prisma.Sql {

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { refuseFuture } from '../core/refuse-future';
-import { invalidField, Refusal } from '../core/refusal';
+import { invalidField, invalidParameter, Refusal } from '../core/refusal';
 import { audit } from '../platform/audit';
 import type { ClubCaller } from '../platform/caller';
 import { Clock } from '../platform/clock';
@@ -78,7 +78,7 @@ export class ReadingsService {
       }),
     );
     if (rows.length > MOST_IN_FILE) {
-      throw parameterFault(
+      throw invalidParameter(
         'until',
         `There are more than ${MOST_IN_FILE} readings: ask for a shorter time.`,
       );
@@ -167,10 +167,6 @@ function ends(sent: readonly SentReading[]): [firstAt: string, lastAt: string] {
 
 function refuseTurned({ from, until }: ReadingsFileQuery): void {
   if (from !== undefined && until !== undefined && until.getTime() <= from.getTime()) {
-    throw parameterFault('until', 'until must be after from.');
+    throw invalidParameter('until', 'until must be after from.');
   }
-}
-
-function parameterFault(parameter: string, detail: string): Refusal {
-  return new Refusal('invalid', detail, { errors: [{ parameter, detail }] });
 }

@@ -1,4 +1,4 @@
-import { Refusal } from '../core/refusal';
+import { invalidParameter, Refusal } from '../core/refusal';
 import { centiOf } from '../platform/fields';
 import type { HoneyFacts } from './honey-facts';
 
@@ -26,5 +26,5 @@ export function sharesOfText(
 }
 
 function refused(detail: string): Refusal {
-  return new Refusal('invalid', detail, { errors: [{ parameter: 'floralShares', detail }] });
+  return invalidParameter('floralShares', detail);
 }

@@ -1,5 +1,5 @@
 import type { BatchTraits } from '../core/setting/forecast/forecast-batch';
-import { Refusal } from '../core/refusal';
+import { invalidParameter } from '../core/refusal';
 import type { SeededBatch, TemperatureOrigin } from '../setting-times/seeded-batch';
 import type { AskedRow, BatchRecord } from './asked-row';
 import type { SettingForecastQuery } from './setting-forecast.requests';
@@ -132,8 +132,4 @@ function meanByMass<Lot extends { massG: number }>(
     massG += lot.massG;
   }
   return massG === 0 ? null : sum / massG;
-}
-
-function invalidParameter(parameter: string, detail: string): Refusal {
-  return new Refusal('invalid', detail, { errors: [{ parameter, detail }] });
 }

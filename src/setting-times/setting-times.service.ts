@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { Refusal } from '../core/refusal';
+import { invalidParameter } from '../core/refusal';
 import type { ClubCaller } from '../platform/caller';
 import { Database } from '../platform/database';
 import { adjusters, asksTemperature, sameAs, type Question } from './answer/question';
@@ -32,8 +32,7 @@ export class SettingTimesService {
   async table(caller: ClubCaller, query: SettingTimesTableQuery): Promise<string> {
     const { table = 'groups' } = query;
     if (table.startsWith('adjusted') && query.adjust === undefined) {
-      const detail = 'Nothing is adjusted without adjust: say what for.';
-      throw new Refusal('invalid', detail, { errors: [{ parameter: 'adjust', detail }] });
+      throw invalidParameter('adjust', 'Nothing is adjusted without adjust: say what for.');
     }
     return settingTimesCsv(await this.times(caller, query), table);
   }
@@ -42,8 +41,10 @@ export class SettingTimesService {
 function questionOf({ by = 'floralSource', adjust = [] }: SettingTimesQuery): Question {
   const same = sameAs[by];
   if (same !== undefined && adjust.includes(same)) {
-    const detail = `The groups go by ${same} already: leave it out of adjust, or group by something else.`;
-    throw new Refusal('invalid', detail, { errors: [{ parameter: 'adjust', detail }] });
+    throw invalidParameter(
+      'adjust',
+      `The groups go by ${same} already: leave it out of adjust, or group by something else.`,
+    );
   }
   return { by, adjust: adjusters.filter((adjuster) => adjust.includes(adjuster)) };
 }

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { nextFreeTimes } from '../core/planning/next-free-times';
-import { invalidField, Refusal } from '../core/refusal';
+import { invalidField, invalidParameter, Refusal } from '../core/refusal';
 import { audit } from '../platform/audit';
 import type { ClubCaller } from '../platform/caller';
 import { Clock } from '../platform/clock';
@@ -213,11 +213,7 @@ function refuseBadDuties({ duties }: StationRequest): void {
 
 function refuseBadSearch({ from, to, minC, maxC }: FreeQuery): void {
   if (to.getTime() <= from.getTime() || to.getTime() - from.getTime() > longestSearchMs) {
-    throw parameterFault('to', 'to must be after from, by 400 days at most.');
+    throw invalidParameter('to', 'to must be after from, by 400 days at most.');
   }
-  if (minC > maxC) throw parameterFault('maxC', `maxC must be at least minC (${minC}).`);
-}
-
-function parameterFault(parameter: string, detail: string): Refusal {
-  return new Refusal('invalid', detail, { errors: [{ parameter, detail }] });
+  if (minC > maxC) throw invalidParameter('maxC', `maxC must be at least minC (${minC}).`);
 }

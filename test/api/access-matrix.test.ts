@@ -344,6 +344,7 @@ const bodies: Record<string, object> = {
   'POST /clubs/:clubId/batches/:id/setting-checks/:checkId/strike-out': { because: 'Mistaken.' },
 };
 const queries: Record<string, string> = {
+  'GET /clubs/:clubId/diary': '?from=2031-05-01T00:00:00Z&to=2031-05-09T00:00:00Z',
   'GET /clubs/:clubId/lots/:id/label.pdf': '?for=pail',
   'GET /clubs/:clubId/stations/:id/free':
     '?from=2031-05-01T00:00:00Z&to=2031-05-09T00:00:00Z&places=1&minutes=60&duty=warm&minC=40&maxC=45',

@@ -23,6 +23,7 @@ beforeAll(async () => {
 });
 
 const queries: Record<string, string> = {
+  'GET /clubs/:clubId/diary': '?from=2031-05-01T00:00:00Z&to=2031-05-09T00:00:00Z',
   'GET /clubs/:clubId/fitting-seed': '?honeyMassKg=25',
   'GET /clubs/:clubId/lots/:id/label.pdf': '?for=pail',
   'GET /clubs/:clubId/setting-forecast': '?startsAt=2031-05-01T00:00:00Z',
