@@ -13,7 +13,7 @@ const aims = { largestPaintMs: 2500, scriptKB: 200, viewMs: 1000, tapMs: 200 };
 
 /** Each screen: the link that leads there, and what it shows when it is there. */
 const views = [
-  { name: 'the room, two weeks', link: '/room', content: 'svg.station .block' },
+  { name: 'the room, two weeks', link: '/room', content: 'svg.station .blocks' },
   { name: 'plan a run', link: '/room/plan', content: 'form input' },
   { name: 'batches', link: '/batches', content: '.rows a.row' },
   { name: 'a batch', link: 'a.row[href^="/batches/"]', content: '.columns .sheet button' },
@@ -214,7 +214,7 @@ async function tapAndType(page) {
     await waits('batches: everybody’s', () => page.getByText('Everybody’s', { exact: true }).tap()),
   );
   await page.locator('a[href="/room"]').first().tap();
-  await page.locator('svg.station .block').first().waitFor();
+  await page.locator('svg.station .blocks').first().waitFor();
   found.push(
     await waits('room: open the form', () =>
       page.getByRole('button', { name: 'Book places' }).tap(),

@@ -39,6 +39,11 @@ const RoomScreen = later(() => import('../screens/room/RoomScreen'), 'RoomScreen
 const PlanScreen = later(() => import('../screens/plan/PlanScreen'), 'PlanScreen');
 const Calculators = later(() => import('../screens/calculators/Calculators'), 'Calculators');
 
+async function readRoomAhead(clubId: string, timeZone: string): Promise<void> {
+  const { readDiaryAhead } = await import('../screens/room/room-queries');
+  await readDiaryAhead(clubId, timeZone);
+}
+
 /** Which screen stands at which address, and for whom. */
 export function App() {
   return (
@@ -78,7 +83,9 @@ function InClub({ as }: { as: Membership }) {
   const club = useClubRecord(as.clubId);
   const timeZone = club.data?.timeZone ?? '';
   const seen = useMemo(() => ({ ...as, timeZone }), [as, timeZone]);
-  useEffect(() => fetchAhead(loads), []);
+  useEffect(() => {
+    if (timeZone !== '') fetchAhead([...loads, () => readRoomAhead(as.clubId, timeZone)]);
+  }, [as.clubId, timeZone]);
   return (
     <>
       {address === '/' && <TodayAhead clubId={as.clubId} />}

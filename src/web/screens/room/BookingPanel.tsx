@@ -1,22 +1,39 @@
 import { Button, Checkbox, Group, Stack, Text } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { Link } from 'wouter';
 import { answer, answerWithTag, api, Refused } from '../../api/client';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import { text } from '../../text';
+import { focusOn } from '../../ui/keep-focus';
 import { Failure } from '../../ui/Failure';
+import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 import { useUnitWords } from '../../ui/units';
 import { WhenField } from '../../ui/WhenField';
-import { type Booking } from './room-queries';
+import { useBooking, type Booking } from './room-queries';
 
 const words = text.room;
 
 /** One booking, and what its member or a steward can do with it. */
-export function BookingPanel({ booking, onDone }: { booking: Booking; onDone: () => void }) {
+export function BookingPanel({ id, onDone }: { id: string; onDone: () => void }) {
+  const booking = useBooking(id);
+  const panel = useRef<HTMLDivElement>(null);
+  const isThere = booking.data !== undefined;
+  // It opens below what may be a high drawing, and is what comes next for whoever opened it.
+  useEffect(() => {
+    focusOn(panel.current?.querySelector('h2') ?? undefined);
+  }, [isThere]);
+  return (
+    <div ref={panel}>
+      <Loaded query={booking}>{(found) => <Panel booking={found} onDone={onDone} />}</Loaded>
+    </div>
+  );
+}
+
+function Panel({ booking, onDone }: { booking: Booking; onDone: () => void }) {
   const { clubId, memberId, role } = useClub();
   const times = useTimes();
   const { temperature } = useUnitWords();

@@ -5,26 +5,49 @@ import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
+import { FirstFew } from '../../ui/FirstFew';
+import { Folded } from '../../ui/Folded';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 import { releaseBooking, useNoShows, type NoShow } from './late-queries';
 
 const words = text.room;
 
-/** Bookings that run while nothing came in: somebody forgot to say so, or the places could be somebody else's. */
+/** Bookings that run while nothing came in: somebody forgot to say so, or the places could be somebody else's. Those of others are folded away. */
 export function NoShowsSheet() {
+  const { memberId } = useClub();
   const { data: found = [] } = useNoShows();
-  if (found.length === 0) return null;
+  const mine = found.filter((noShow) => noShow.memberId === memberId);
+  const others = found.filter((noShow) => noShow.memberId !== memberId);
   return (
-    <Sheet title={words.noShows}>
-      <ul className="rows">
-        {found.map((noShow) => (
-          <li key={noShow.bookingId} className="rows-part">
-            <Row noShow={noShow} />
-          </li>
-        ))}
-      </ul>
-    </Sheet>
+    <>
+      {mine.length > 0 && (
+        <Sheet title={words.noShows}>
+          <Rows noShows={mine} />
+        </Sheet>
+      )}
+      {others.length > 0 && (
+        <Folded summary={words.noShowsOfOthers(others.length)}>
+          {() => <Rows noShows={others} />}
+        </Folded>
+      )}
+    </>
+  );
+}
+
+function Rows({ noShows }: { noShows: NoShow[] }) {
+  return (
+    <FirstFew items={noShows} count={3} more={20}>
+      {(few) => (
+        <ul className="rows">
+          {few.map((noShow) => (
+            <li key={noShow.bookingId} className="rows-part">
+              <Row noShow={noShow} />
+            </li>
+          ))}
+        </ul>
+      )}
+    </FirstFew>
   );
 }
 

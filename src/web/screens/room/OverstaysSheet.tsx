@@ -7,6 +7,8 @@ import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
+import { FirstFew } from '../../ui/FirstFew';
+import { Folded } from '../../ui/Folded';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 import { WhenField } from '../../ui/WhenField';
@@ -27,22 +29,25 @@ export function OverstaysSheet({
   const mine = found.filter((overstay) => overstay.memberId === memberId);
   const others = found.filter((overstay) => overstay.memberId !== memberId);
   const rows = (overstays: Overstay[]) => (
-    <ul className="rows">
-      {overstays.map((overstay) => (
-        <li key={overstay.bookingId} className="rows-part">
-          <Row overstay={overstay} onBookElsewhere={onBookElsewhere} />
-        </li>
-      ))}
-    </ul>
+    <FirstFew items={overstays} count={3} more={20}>
+      {(few) => (
+        <ul className="rows">
+          {few.map((overstay) => (
+            <li key={overstay.bookingId} className="rows-part">
+              <Row overstay={overstay} onBookElsewhere={onBookElsewhere} />
+            </li>
+          ))}
+        </ul>
+      )}
+    </FirstFew>
   );
   return (
     <>
       {mine.length > 0 && <Sheet title={words.overstays}>{rows(mine)}</Sheet>}
       {others.length > 0 && (
-        <details className="sheet">
-          <summary className="late">{words.overstaysOfOthers(others.length)}</summary>
-          {rows(others)}
-        </details>
+        <Folded summary={<span className="late">{words.overstaysOfOthers(others.length)}</span>}>
+          {() => rows(others)}
+        </Folded>
       )}
     </>
   );

@@ -1,23 +1,23 @@
-import { Button, Group, SegmentedControl } from '@mantine/core';
-import { useMemo, useState, useTransition } from 'react';
+import { Button, Group, SegmentedControl, Stack } from '@mantine/core';
+import { useMemo, useState } from 'react';
 import { Link } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Empty } from '../../ui/Empty';
+import { Folded } from '../../ui/Folded';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
 import { useTimes } from '../../ui/times';
-import { useStations } from '../club/club-queries';
 import { BookForm, type BookingIdea } from './BookForm';
 import { BookingList } from './BookingList';
 import { BookingPanel } from './BookingPanel';
-import { dayStarts } from './days';
+import { dayStarts, daysAtFirst } from './days';
 import { KeptForYou } from './KeptForYou';
 import { Legend } from './Legend';
 import { NoShowsSheet } from './NoShowsSheet';
 import { OverstaysSheet } from './OverstaysSheet';
-import { useBookings, useFirstBookings, useStationRules, type Booking } from './room-queries';
-import { noRules, StationDrawings } from './StationDrawings';
+import { useDiary } from './room-queries';
+import { StationDrawing } from './StationDrawing';
 import { WaitingSheet } from './WaitingSheet';
 
 const words = text.room;
@@ -29,25 +29,16 @@ type Span = '14' | '7' | '1';
 export function RoomScreen() {
   const { timeZone } = useClub();
   const times = useTimes();
-  const [span, setSpan] = useState<Span>('14');
+  const [span, setSpan] = useState<Span>(`${daysAtFirst}`);
   const [at, setAt] = useState(() => new Date());
-  const [chosen, setChosen] = useState<Booking | null>(null);
+  /** The id of a booking. */
+  const [chosen, setChosen] = useState<string | null>(null);
   /** What the form for bookings begins with; undefined: it is not open. */
   const [idea, setIdea] = useState<BookingIdea | null | undefined>(undefined);
-  const [isOpening, startOpening] = useTransition();
-  const stations = useStations();
-  // The drawings of a full room are large: they are drawn anew only when what they show is other.
   const days = useMemo(() => dayStarts(at, Number(span), timeZone), [at, span, timeZone]);
   const from = days[0] ?? at;
   const to = days.at(-1) ?? at;
-  const bookings = useBookings(from, to);
-  const firstBookings = useFirstBookings(from, to);
-  const part = bookings.data === undefined ? firstBookings.data : undefined;
-  const knownUntil = part?.at(-1)?.startsAt ?? null;
-  const rules = useStationRules(
-    (stations.data ?? []).map(({ id }) => id),
-    from,
-  );
+  const diary = useDiary(days);
   const move = (count: number) => setAt(new Date(at.getTime() + count * Number(span) * dayMs));
   const bookElsewhere = (wanted: BookingIdea) => {
     setIdea(wanted);
@@ -60,11 +51,7 @@ export function RoomScreen() {
         <Button component={Link} href="/room/plan">
           {words.plan}
         </Button>
-        <Button
-          variant="default"
-          loading={isOpening}
-          onClick={() => startOpening(() => setIdea(idea === undefined ? null : undefined))}
-        >
+        <Button variant="default" onClick={() => setIdea(idea === undefined ? null : undefined)}>
           {words.book}
         </Button>
       </Group>
@@ -98,31 +85,35 @@ export function RoomScreen() {
         {times.date(from)}
         {span !== '1' && ` – ${times.date(new Date(to.getTime() - 1))}`}
       </p>
-      {chosen !== null && (
-        <BookingPanel key={chosen.id} booking={chosen} onDone={() => setChosen(null)} />
-      )}
-      <Loaded query={stations}>
-        {(found) =>
-          found.length === 0 ? (
+      <Loaded query={diary}>
+        {({ stations, toldUntil, days: drawnDays }) =>
+          stations.length === 0 ? (
             <Empty>{words.none}</Empty>
           ) : (
-            <Loaded query={part === undefined ? bookings : firstBookings}>
-              {(booked) => (
-                <>
-                  <StationDrawings
-                    stations={found}
-                    days={days}
-                    bookings={booked}
-                    knownUntil={knownUntil}
-                    rules={rules.data ?? noRules}
+            <>
+              {stations.map((station) => (
+                <Stack
+                  component="section"
+                  key={station.id}
+                  aria-busy={diary.isPlaceholderData && drawnDays !== days}
+                >
+                  <StationDrawing
+                    station={station}
+                    days={drawnDays}
+                    toldUntil={toldUntil}
                     onChoose={setChosen}
                   />
-                  <Legend />
-                  <WaitingSheet />
-                  {part === undefined && <FoldedList bookings={booked} onChoose={setChosen} />}
-                </>
-              )}
-            </Loaded>
+                  {chosen !== null && station.bookings.some(({ id }) => id === chosen) && (
+                    <BookingPanel key={chosen} id={chosen} onDone={() => setChosen(null)} />
+                  )}
+                </Stack>
+              ))}
+              <Legend />
+              <WaitingSheet />
+              <Folded summary={words.list}>
+                {() => <BookingList stations={stations} onChoose={setChosen} />}
+              </Folded>
+            </>
           )
         }
       </Loaded>
@@ -130,22 +121,5 @@ export function RoomScreen() {
         {text.club.parts.stations}
       </Link>
     </Screen>
-  );
-}
-
-/** The list is made when somebody opens it. */
-function FoldedList({
-  bookings,
-  onChoose,
-}: {
-  bookings: Booking[];
-  onChoose: (booking: Booking) => void;
-}) {
-  const [isOpen, setOpen] = useState(false);
-  return (
-    <details className="sheet" onToggle={(event) => setOpen(event.currentTarget.open)}>
-      <summary>{words.list}</summary>
-      {isOpen && <BookingList bookings={bookings} onChoose={onChoose} />}
-    </details>
   );
 }

@@ -1,6 +1,6 @@
 import { text } from '../../text';
 import { useTimes } from '../../ui/times';
-import type { Closure, DutyWindow } from './room-queries';
+import type { DiaryStation } from './diary';
 
 const words = text.room;
 
@@ -8,20 +8,14 @@ const words = text.room;
 export function RulesInWords({
   windows,
   closures,
-  from,
-  to,
 }: {
-  windows: DutyWindow[];
-  closures: Closure[];
-  from: number;
-  to: number;
+  windows: DiaryStation['dutyWindows'];
+  closures: DiaryStation['closures'];
 }) {
   const times = useTimes();
-  const isSeen = ({ startsAt, endsAt }: { startsAt: string; endsAt: string }) =>
-    Date.parse(startsAt) < to && Date.parse(endsAt) > from;
   return (
     <ul className="plain-list soft">
-      {windows.filter(isSeen).map(({ id, duty, startsAt, endsAt, note }) => (
+      {windows.map(({ id, duty, startsAt, endsAt, note }) => (
         <li key={id}>
           {words.windowWords(
             words.duties[duty],
@@ -31,7 +25,7 @@ export function RulesInWords({
           )}
         </li>
       ))}
-      {closures.filter(isSeen).map(({ id, startsAt, endsAt, reason }) => (
+      {closures.map(({ id, startsAt, endsAt, reason }) => (
         <li key={id}>
           {words.closedWords(times.dayAndTime(startsAt), times.dayAndTime(endsAt), reason)}
         </li>

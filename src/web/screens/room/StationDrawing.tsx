@@ -1,50 +1,49 @@
+import { memo, useMemo, type MouseEvent } from 'react';
 import { text } from '../../text';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
-import { walkByArrows } from '../../ui/walk-by-arrows';
-import type { Station } from '../club/club-queries';
-import { BookingBlock } from './BookingBlock';
-import type { Booking, Closure, DutyWindow } from './room-queries';
+import { BlockCursor } from './BlockCursor';
+import { Blocks } from './Blocks';
+import { freePlacesOf } from './free-places';
+import type { DiaryStation } from './diary';
 import { RulesInWords } from './RulesInWords';
 import { colours } from './station-colours';
+import { bookingAt, stationPlan, type StationPlan } from './station-plan';
 
 const words = text.room;
-const width = 1000;
-const labelWidth = 34;
-const headHeight = 46;
+
+/** How far from a block a finger may come down. */
+const reachPx = 10;
+
+interface Drawn {
+  station: DiaryStation;
+  days: Date[];
+  /** Of what starts later not all is told. */
+  toldUntil: string;
+  onChoose: (bookingId: string) => void;
+}
 
 /** One station: a row for each place, time to the right. A block can be chosen by finger, mouse or keyboard. */
-export function StationDrawing({
+export const StationDrawing = memo(function StationDrawing({
   station,
   days,
-  bookings,
-  knownUntil,
-  closures,
-  windows,
+  toldUntil,
   onChoose,
-}: {
-  station: Station;
-  days: Date[];
-  bookings: Booking[];
-  knownUntil: string | null;
-  closures: Closure[];
-  windows: DutyWindow[];
-  onChoose: (booking: Booking) => void;
-}) {
-  const times = useTimes();
-  const from = days[0]?.getTime() ?? 0;
-  const to = days.at(-1)?.getTime() ?? 1;
-  const rowHeight = station.places > 12 ? 12 : 24;
-  const height = headHeight + station.places * rowHeight;
-  const x = (at: string | Date) => {
-    const share = (new Date(at).getTime() - from) / (to - from);
-    return labelWidth + Math.min(1, Math.max(0, share)) * (width - labelWidth);
+}: Drawn) {
+  const from = days[0] ?? new Date();
+  const to = days.at(-1) ?? from;
+  const plan = useMemo(() => stationPlan(station.places, from, to), [station.places, from, to]);
+  const bookings = useMemo(() => within(from, to, station.bookings), [from, to, station.bookings]);
+  const closures = within(from, to, station.closures);
+  const dutyWindows = within(from, to, station.dutyWindows);
+  const { x, top, width, height } = plan;
+  const chooseAt = (event: MouseEvent<SVGSVGElement>) => {
+    const toScreen = event.currentTarget.getScreenCTM();
+    if (toScreen === null) return;
+    const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(toScreen.inverse());
+    const booking = bookingAt(plan, bookings, point, reachPx / toScreen.a);
+    if (booking !== undefined) onChoose(booking.id);
   };
-  const isOneDay = days.length === 2;
-  const marks = isOneDay ? hoursOf(days) : days.slice(0, -1);
-  const free = isOneDay ? [] : freePlacesOf(days, station, bookings, closures);
-  const isKnown = (index: number) =>
-    knownUntil === null || (days[index + 1]?.getTime() ?? 0) <= Date.parse(knownUntil);
   return (
     <Sheet title={station.name}>
       <div className="scroll-x" tabIndex={0} role="group" aria-label={station.name}>
@@ -53,157 +52,152 @@ export function StationDrawing({
           preserveAspectRatio="xMinYMin"
           className="station"
           role="group"
-          onKeyDown={(event) => walkByArrows(event, '.block')}
+          onClick={chooseAt}
         >
-          {marks.map((mark, index) => (
-            <g key={mark.toISOString()}>
-              <line
-                x1={x(mark)}
-                x2={x(mark)}
-                y1={14}
-                y2={height}
-                stroke="var(--line)"
-                strokeWidth={1}
-              />
-              <text x={x(mark) + 3} y={22} fontSize={13} fill="currentColor">
-                {isOneDay
-                  ? times.time(mark)
-                  : `${times.weekday(mark)} ${String(Number(times.isoDay(mark).slice(8)))}`}
-              </text>
-              {!isOneDay && (
-                <>
-                  <text x={x(mark) + 3} y={36} fontSize={12} fill="var(--ink-soft)">
-                    {isKnown(index) ? words.freeShort(free[index] ?? 0) : '…'}
-                  </text>
-                  {isKnown(index) && (
-                    <title>{words.freeOf(free[index] ?? 0, station.places)}</title>
-                  )}
-                </>
-              )}
-            </g>
-          ))}
-          {windows.map(({ id, startsAt, endsAt, duty }) => (
+          {days.length === 2 ? (
+            <Hours plan={plan} from={from} to={to} />
+          ) : (
+            <Days plan={plan} days={days} station={station} toldUntil={toldUntil} />
+          )}
+          {dutyWindows.map(({ id, startsAt, endsAt, duty }) => (
             <rect
               key={id}
               x={x(startsAt)}
-              y={headHeight - 6}
-              width={Math.max(0, x(endsAt) - x(startsAt))}
+              y={top - 6}
+              width={x(endsAt) - x(startsAt)}
               height={5}
               fill={colours[duty]}
             >
               <title>{words.window(words.duties[duty])}</title>
             </rect>
           ))}
-          {Array.from({ length: station.places }, (_, place) => (
-            <g key={place}>
-              <line
-                x1={labelWidth}
-                x2={width}
-                y1={headHeight + place * rowHeight}
-                y2={headHeight + place * rowHeight}
-                stroke="var(--line)"
-                strokeWidth={0.5}
-              />
-              {(rowHeight > 12 || (place + 1) % 5 === 0) && (
-                <text
-                  x={labelWidth - 6}
-                  y={headHeight + place * rowHeight + rowHeight / 2 + 4}
-                  fontSize={12}
-                  textAnchor="end"
-                  fill="var(--ink-soft)"
-                >
-                  {place + 1}
-                </text>
-              )}
-            </g>
-          ))}
+          <Places plan={plan} count={station.places} />
           {closures.map(({ id, startsAt, endsAt, reason }) => (
             <rect
               key={id}
               x={x(startsAt)}
-              y={headHeight}
-              width={Math.max(0, x(endsAt) - x(startsAt))}
-              height={height - headHeight}
+              y={top}
+              width={x(endsAt) - x(startsAt)}
+              height={height - top}
               fill="var(--ink-soft)"
               fillOpacity={0.35}
             >
               <title>{words.closed(reason)}</title>
             </rect>
           ))}
-          {bookings.map((booking, index) => (
-            <BookingBlock
-              key={booking.id}
-              booking={booking}
-              x={x}
-              top={headHeight}
-              rowHeight={rowHeight}
-              isFirst={index === 0}
-              onChoose={onChoose}
-            />
-          ))}
-          {knownUntil !== null && (
+          <Blocks plan={plan} bookings={bookings} />
+          <BlockCursor plan={plan} bookings={bookings} onChoose={onChoose} />
+          {x(toldUntil) < width && (
             <rect
-              x={x(knownUntil)}
-              y={headHeight}
-              width={width - x(knownUntil)}
-              height={height - headHeight}
+              x={x(toldUntil)}
+              y={top}
+              width={width - x(toldUntil)}
+              height={height - top}
               fill="var(--sheet)"
               fillOpacity={0.8}
             >
-              <title>{text.frame.loading}</title>
+              <title>{words.notTold}</title>
             </rect>
           )}
-          <NowLine x={x} height={height} from={from} to={to} />
+          <NowLine plan={plan} from={from} to={to} />
         </svg>
       </div>
-      <RulesInWords windows={windows} closures={closures} from={from} to={to} />
+      <RulesInWords windows={dutyWindows} closures={closures} />
     </Sheet>
   );
-}
+});
 
-function NowLine({
-  x,
-  height,
-  from,
-  to,
-}: {
-  x: (at: Date) => number;
-  height: number;
-  from: number;
-  to: number;
-}) {
-  const now = new Date();
-  if (now.getTime() < from || now.getTime() > to) return null;
-  return <line x1={x(now)} x2={x(now)} y1={14} y2={height} stroke="var(--late)" strokeWidth={2} />;
-}
-
-/** Of each day, how many places nothing touches. */
-function freePlacesOf(
-  days: Date[],
-  station: Station,
-  bookings: Booking[],
-  closures: Closure[],
-): number[] {
-  const spanOf = ({ startsAt, endsAt }: { startsAt: string; endsAt: string }) => ({
-    start: Date.parse(startsAt),
-    end: Date.parse(endsAt),
-  });
-  const closed = closures.map(spanOf);
-  const booked = bookings.map((booking) => ({ ...spanOf(booking), places: booking.places }));
-  return days.slice(0, -1).map((day, index) => {
-    const touches = ({ start, end }: { start: number; end: number }) =>
-      start < (days[index + 1]?.getTime() ?? 0) && end > day.getTime();
-    if (closed.some(touches)) return 0;
-    return station.places - new Set(booked.filter(touches).flatMap(({ places }) => places)).size;
-  });
-}
-
-function hoursOf(days: Date[]): Date[] {
-  const start = days[0]?.getTime() ?? 0;
-  const end = days[1]?.getTime() ?? start;
-  const hourMs = 3_600_000;
-  return Array.from(
-    { length: Math.ceil((end - start) / hourMs / 2) },
-    (_, index) => new Date(start + index * 2 * hourMs),
+/** Of what is known of more days, what these days see. */
+function within<Span extends { startsAt: string; endsAt: string }>(
+  from: Date,
+  to: Date,
+  spans: Span[],
+): Span[] {
+  return spans.filter(
+    ({ startsAt, endsAt }) => startsAt < to.toISOString() && endsAt > from.toISOString(),
   );
+}
+
+const hourMs = 3_600_000;
+
+/** Every second hour of one day. */
+function Hours({ plan, from, to }: { plan: StationPlan; from: Date; to: Date }) {
+  const times = useTimes();
+  const count = Math.ceil((to.getTime() - from.getTime()) / hourMs / 2);
+  return Array.from({ length: count }, (_, index) => {
+    const hour = new Date(from.getTime() + index * 2 * hourMs);
+    return <Mark key={index} plan={plan} at={hour} words={times.time(hour)} />;
+  });
+}
+
+/** The days, each with how many places nothing touches. */
+function Days({
+  plan,
+  days,
+  station,
+  toldUntil,
+}: {
+  plan: StationPlan;
+  days: Date[];
+  station: DiaryStation;
+  toldUntil: string;
+}) {
+  const times = useTimes();
+  const free = useMemo(() => freePlacesOf(days, station), [days, station]);
+  const isTold = (index: number) => (days[index + 1]?.getTime() ?? 0) <= Date.parse(toldUntil);
+  return free.map((places, index) => {
+    const day = days[index] ?? new Date();
+    const dayOfMonth = Number(times.isoDay(day).slice(8));
+    return (
+      <g key={index}>
+        <Mark plan={plan} at={day} words={`${times.weekday(day)} ${String(dayOfMonth)}`} />
+        <text x={plan.x(day) + 3} y={36} fontSize={12} fill="var(--ink-soft)">
+          {isTold(index) ? words.freeShort(places) : '…'}
+        </text>
+        {isTold(index) && <title>{words.freeOf(places, station.places)}</title>}
+      </g>
+    );
+  });
+}
+
+function Mark({ plan: { x, height }, at, words }: { plan: StationPlan; at: Date; words: string }) {
+  return (
+    <>
+      <line x1={x(at)} x2={x(at)} y1={14} y2={height} stroke="var(--line)" strokeWidth={1} />
+      <text x={x(at) + 3} y={22} fontSize={13} fill="currentColor">
+        {words}
+      </text>
+    </>
+  );
+}
+
+/** A line above each place, and its number: where rows are low, that of every fifth. */
+function Places({ plan, count }: { plan: StationPlan; count: number }) {
+  const numbers = Array.from({ length: count }, (_, index) => index + 1);
+  const lines = numbers.map((place) => `M${plan.left} ${plan.y(place)}H${plan.width}`);
+  return (
+    <>
+      <path d={lines.join('')} stroke="var(--line)" strokeWidth={0.5} />
+      {numbers
+        .filter((place) => plan.rowHeight > 12 || place % 5 === 0)
+        .map((place) => (
+          <text
+            key={place}
+            x={plan.left - 6}
+            y={plan.y(place) + plan.rowHeight / 2 + 4}
+            fontSize={12}
+            textAnchor="end"
+            fill="var(--ink-soft)"
+          >
+            {place}
+          </text>
+        ))}
+    </>
+  );
+}
+
+function NowLine({ plan: { x, height }, from, to }: { plan: StationPlan; from: Date; to: Date }) {
+  const now = new Date();
+  if (now < from || now > to) return null;
+  return <line x1={x(now)} x2={x(now)} y1={14} y2={height} stroke="var(--late)" strokeWidth={2} />;
 }
