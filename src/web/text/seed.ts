@@ -33,8 +33,6 @@ export const seedText = {
   none: 'No seed on the shelf. Bring some in, or put some by when you pot.',
   noneLike: 'No seed is like that.',
   shown: (shown: number, all: number) => `${String(shown)} of ${String(all)}`,
-  free: (mass: string) => `${mass} free`,
-  ofLeft: (mass: string) => `of ${mass} left`,
   reserved: (mass: string) => `${mass} kept for batches`,
   lentOut: (mass: string) => `${mass} lent out`,
   onHold: 'On hold',
@@ -69,7 +67,6 @@ export const seedText = {
   coarsestOf: { any: 'As the honey sets', fine: 'fine', medium: 'medium', coarse: 'coarse' },
   rank: 'Which seed fits?',
   needed: (mass: string) => `The honey takes ${mass} of seed.`,
-  rankOf: (rank: number) => `${String(rank)}.`,
   fits: 'Fits',
   fitsNot: (why: string) => `Does not fit: ${why}`,
   obstacles: {
