@@ -1,5 +1,5 @@
 import { useMutation } from '@tanstack/react-query';
-import { answer, answerWithTag, api } from '../../api/client';
+import { answer, api, ifMatch } from '../../api/client';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import { useSession } from '../../api/session';
@@ -25,13 +25,9 @@ export function useTakeBack(loanId: string, onDone: () => void) {
   const params = { path: { clubId, id: loanId } };
   return useMutation({
     mutationFn: async () => {
-      const { etag } = await answerWithTag(
-        api.GET('/api/v1/clubs/{clubId}/loans/{id}', { params }),
-      );
+      const header = await ifMatch(api.GET('/api/v1/clubs/{clubId}/loans/{id}', { params }));
       await answer(
-        api.DELETE('/api/v1/clubs/{clubId}/loans/{id}', {
-          params: { ...params, header: { 'If-Match': etag } },
-        }),
+        api.DELETE('/api/v1/clubs/{clubId}/loans/{id}', { params: { ...params, header } }),
       );
     },
     onSuccess: async () => {
@@ -47,12 +43,10 @@ export function useMoveDay(loanId: string, onDone: () => void) {
   const params = { path: { clubId, id: loanId } };
   return useMutation({
     mutationFn: async (dueOn: string | null) => {
-      const { etag } = await answerWithTag(
-        api.GET('/api/v1/clubs/{clubId}/loans/{id}', { params }),
-      );
+      const header = await ifMatch(api.GET('/api/v1/clubs/{clubId}/loans/{id}', { params }));
       await answer(
         api.PATCH('/api/v1/clubs/{clubId}/loans/{id}', {
-          params: { ...params, header: { 'If-Match': etag } },
+          params: { ...params, header },
           body: { dueOn },
         }),
       );
