@@ -4,7 +4,7 @@ import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Chips } from '../../ui/Chips';
 import { useMembersBeside } from '../club/club-queries';
-import { useSeedOf } from '../seed/seed-queries';
+import { useLotsWithMass } from '../lots/lot-queries';
 import { LoanForm, type LoanFormEnds } from './LoanForm';
 import { bestLotFor, SeedSelect } from './SeedSelect';
 
@@ -23,7 +23,7 @@ export function OfferForm({
   const { memberId } = useClub();
   const lenderId = holderId ?? memberId;
   const others = useMembersBeside(lenderId);
-  const { data: lots = [] } = useSeedOf(lenderId);
+  const { data: lots = [] } = useLotsWithMass('seed', lenderId);
   const [chosenId, setLot] = useState('');
   const [how, setHow] = useState<keyof typeof words.hows>('now');
   const [borrowerId, setBorrower] = useState('');

@@ -26,6 +26,23 @@ export function useLots(filter: { kind: Lot['kind']; withMass: boolean }) {
   });
 }
 
+/** Lots of one kind that somebody holds and of which something is left. */
+export function useLotsWithMass(kind: Lot['kind'], holderId: string) {
+  const { clubId } = useClub();
+  return useQuery({
+    queryKey: ['lots', clubId, kind, holderId, 'with-mass'],
+    queryFn: () =>
+      everyItem((cursor) =>
+        api.GET('/api/v1/clubs/{clubId}/lots', {
+          params: {
+            path: { clubId },
+            query: { kind, holderId, withMass: true, ...pageFrom(cursor) },
+          },
+        }),
+      ),
+  });
+}
+
 export function useLot(id: string) {
   const { clubId } = useClub();
   return useQuery({
