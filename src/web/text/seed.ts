@@ -58,10 +58,7 @@ export const seedText = {
   // Which seed fits
   fitsIntro: 'Say what is to be creamed. All seed of the club is ranked, with the reasons.',
   honeyMass: (unit: string) => `Honey to be creamed, ${unit}`,
-  source: 'What the bees worked',
   notSaid: 'not said',
-  percent: '%',
-  anotherSource: 'Another floral source',
   seedPercent: 'Seed for a hundred parts of honey',
   coarsest: 'Coarsest grain that will do',
   coarsestOf: { any: 'As the honey sets', fine: 'fine', medium: 'medium', coarse: 'coarse' },
