@@ -1,4 +1,4 @@
-import { Button, Group, NumberInput, Stack } from '@mantine/core';
+import { Button, Group, Stack } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { lazy, Suspense, useState, type SyntheticEvent } from 'react';
 import { useClub } from '../../api/club';
@@ -9,6 +9,7 @@ import { sendOrKeep } from '../../offline/outbox';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { MassField } from '../../ui/MassField';
+import { NumberField } from '../../ui/NumberField';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { WhenField } from '../../ui/WhenField';
@@ -138,14 +139,11 @@ function PotSizes({ value, onChange }: { value: Pots[]; onChange: (value: Pots[]
               valueKg={size.netMassKg}
               onChange={(netMassKg) => put(index, { netMassKg })}
             />
-            <NumberInput
+            <NumberField
               label={text.batches.potCount}
-              min={0}
-              allowDecimal={false}
-              hideControls
-              inputMode="numeric"
-              value={size.count ?? ''}
-              onChange={(typed) => put(index, { count: typed === '' ? null : Number(typed) })}
+              decimals={0}
+              value={size.count}
+              onChange={(count) => put(index, { count })}
             />
           </Group>
         ))}

@@ -1,4 +1,4 @@
-import { Button, NativeSelect, NumberInput, Stack, TextInput } from '@mantine/core';
+import { Button, NativeSelect, Stack, TextInput } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
 import { answer, api } from '../../api/client';
@@ -6,6 +6,7 @@ import { queries } from '../../api/queries';
 import type { components } from '../../api/schema';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
+import { NumberField } from '../../ui/NumberField';
 
 const words = text.sharing;
 
@@ -53,19 +54,20 @@ export function SharingForm({
   return (
     <form onSubmit={submit}>
       <Stack>
-        <NumberOrNone
+        <NumberField
           label={words.mostPlaceDays}
           description={words.mostHint}
+          decimals={0}
           value={placeDaysAhead}
           onChange={setPlaceDays}
         />
-        <NumberOrNone
+        <NumberField
           label={words.offerHours}
           decimals={2}
           value={offerHours}
           onChange={setOfferHours}
         />
-        <NumberOrNone
+        <NumberField
           label={words.noShowHours}
           decimals={2}
           value={noShowHours}
@@ -89,31 +91,5 @@ export function SharingForm({
         </Button>
       </Stack>
     </form>
-  );
-}
-
-function NumberOrNone({
-  label,
-  description,
-  decimals = 0,
-  value,
-  onChange,
-}: {
-  label: string;
-  description?: string;
-  decimals?: number;
-  value: number | null;
-  onChange: (value: number | null) => void;
-}) {
-  return (
-    <NumberInput
-      label={label}
-      description={description}
-      min={0}
-      decimalScale={decimals}
-      hideControls
-      value={value ?? ''}
-      onChange={(typed) => onChange(typed === '' ? null : Number(typed))}
-    />
   );
 }

@@ -1,4 +1,4 @@
-import { Button, Group, NumberInput, Stack, TextInput } from '@mantine/core';
+import { Button, Group, Stack, TextInput } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
 import { useLocation } from 'wouter';
@@ -11,6 +11,7 @@ import { Empty } from '../../ui/Empty';
 import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
 import { MassField } from '../../ui/MassField';
+import { NumberField } from '../../ui/NumberField';
 import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
 import { TemperatureField } from '../../ui/TemperatureField';
@@ -129,13 +130,11 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
             />
           )}
           <Group grow align="flex-end">
-            <NumberInput
+            <NumberField
               label={words.index}
-              decimalScale={5}
-              hideControls
-              inputMode="decimal"
-              value={refractiveIndex ?? ''}
-              onChange={(typed) => setIndex(typed === '' ? null : Number(typed))}
+              decimals={5}
+              value={refractiveIndex}
+              onChange={setIndex}
             />
             <TemperatureField
               label={words.readAt(temperatureUnit)}
@@ -143,13 +142,11 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
               onChange={setReadAt}
             />
           </Group>
-          <NumberInput
+          <NumberField
             label={words.moistureInstead}
-            decimalScale={1}
-            hideControls
-            inputMode="decimal"
-            value={moisturePercent ?? ''}
-            onChange={(typed) => setMoisture(typed === '' ? null : Number(typed))}
+            decimals={1}
+            value={moisturePercent}
+            onChange={setMoisture}
           />
           {bringIn.isError && <Failure error={bringIn.error} />}
           <Button type="submit" w="fit-content" loading={bringIn.isPending}>
