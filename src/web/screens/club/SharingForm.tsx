@@ -1,4 +1,4 @@
-import { Button, NativeSelect, Stack, TextInput } from '@mantine/core';
+import { Button, Stack, TextInput } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
 import { answer, api } from '../../api/client';
@@ -7,6 +7,7 @@ import type { components } from '../../api/schema';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { NumberField } from '../../ui/NumberField';
+import { TimeZoneField } from '../../ui/TimeZoneField';
 
 const words = text.sharing;
 
@@ -50,7 +51,6 @@ export function SharingForm({
     event.preventDefault();
     save.mutate();
   };
-  const zones = [...new Set([timeZone, ...Intl.supportedValuesOf('timeZone'), 'UTC'])];
   return (
     <form onSubmit={submit}>
       <Stack>
@@ -79,12 +79,7 @@ export function SharingForm({
           value={name}
           onChange={(event) => setName(event.currentTarget.value)}
         />
-        <NativeSelect
-          label={words.timeZone}
-          value={timeZone}
-          data={zones}
-          onChange={(event) => setTimeZone(event.currentTarget.value)}
-        />
+        <TimeZoneField label={words.timeZone} value={timeZone} onChange={setTimeZone} />
         {save.isError && <Failure error={save.error} />}
         <Button type="submit" w="fit-content" loading={save.isPending}>
           {text.frame.save}

@@ -1,4 +1,4 @@
-import { useQuery } from '@tanstack/react-query';
+import { queryOptions, useQuery } from '@tanstack/react-query';
 import { answer, api, everyItem, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
@@ -54,7 +54,11 @@ export function useLot(id: string) {
 
 export function useAncestors(id: string) {
   const { clubId } = useClub();
-  return useQuery({
+  return useQuery(ancestorsQuery(clubId, id));
+}
+
+export function ancestorsQuery(clubId: string, id: string) {
+  return queryOptions({
     queryKey: ['ancestors', clubId, id],
     queryFn: () =>
       answer(
