@@ -4,8 +4,7 @@ import { lazy, Suspense, useState, type SyntheticEvent } from 'react';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import type { components } from '../../api/schema';
-import { useSession } from '../../api/session';
-import { sendOrKeep } from '../../offline/outbox';
+import { useSendOrKeep } from '../../offline/outbox';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { MassField } from '../../ui/MassField';
@@ -33,7 +32,7 @@ export function StepForm({
   onDone: () => void;
 }) {
   const { clubId } = useClub();
-  const { data: person } = useSession();
+  const sendOrKeep = useSendOrKeep();
   const { massUnit, temperatureUnit } = useUnitWords();
   const [at, setAt] = useState(new Date().toISOString());
   const [temperatureC, setTemperature] = useState<number | null>(null);
@@ -44,7 +43,6 @@ export function StepForm({
   const file = useMutation({
     mutationFn: () =>
       sendOrKeep(
-        person?.personId ?? '',
         `/api/v1/clubs/${clubId}/batches/${batch.id}/steps`,
         {
           kind,

@@ -2,16 +2,15 @@ import { useMutation } from '@tanstack/react-query';
 import { answer, api, ifMatch } from '../../api/client';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
-import { useSession } from '../../api/session';
-import { sendOrKeep } from '../../offline/outbox';
+import { useSendOrKeep } from '../../offline/outbox';
 
 /** Sends something that was done about a loan; without a network it is kept, and sent later once. */
 export function useDeed(words: string, onDone: () => void) {
   const { clubId } = useClub();
-  const { data: person } = useSession();
+  const sendOrKeep = useSendOrKeep();
   return useMutation({
     mutationFn: ({ path, body }: { path: string; body: object }) =>
-      sendOrKeep(person?.personId ?? '', `/api/v1/clubs/${clubId}/loans${path}`, body, words),
+      sendOrKeep(`/api/v1/clubs/${clubId}/loans${path}`, body, words),
     onSuccess: async (how) => {
       await readAnew();
       if (how === 'sent') onDone();
