@@ -334,15 +334,6 @@ export function Texts(options: FieldOptions & { max: number; most: number }): Pr
   ]);
 }
 
-/** A list of ids. */
-export function Ids(options: FieldOptions & { max: number }): PropertyDecorator {
-  return field(options, { type: String, format: 'uuid', isArray: true, maxItems: options.max }, [
-    IsArray({ message: 'must be a list' }),
-    ArrayMaxSize(options.max, { message: `must have at most ${options.max} entries` }),
-    IsUUID('all', { each: true, message: 'must be a list of ids' }),
-  ]);
-}
-
 function field(
   { is, optional = false, nullable = false }: FieldOptions,
   schema: ApiPropertyOptions,
