@@ -1,4 +1,5 @@
-import { Text, Texts } from '../platform/fields';
+import { Text } from '../platform/fields';
+import { Texts } from '../platform/list-fields';
 
 /** What every calculation tells beside its numbers, so that nobody has to take them on trust. */
 export class Basis {

@@ -1,4 +1,5 @@
-import { Decimal, Each, Part, Text } from '../platform/fields';
+import { Decimal, Part, Text } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { Basis } from './basis.responses';
 import { CoolingRequest } from './cooling.requests';
 

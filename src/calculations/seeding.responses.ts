@@ -1,4 +1,5 @@
-import { Decimal, Each, OneOf, Part, Text, Whole, YesNo } from '../platform/fields';
+import { Decimal, OneOf, Part, Text, Whole, YesNo } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { Grain } from '../platform/prisma-client/enums';
 import { Basis } from './basis.responses';
 import { SeedingRequest } from './seeding.requests';

@@ -1,4 +1,5 @@
-import { Decimal, Each, OneOf, Part, Text, YesNo } from '../platform/fields';
+import { Decimal, OneOf, Part, Text, YesNo } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { Basis } from './basis.responses';
 import { SettingRequest } from './setting.requests';
 

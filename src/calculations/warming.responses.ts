@@ -1,4 +1,5 @@
-import { Decimal, Each, OneOf, Part, Text } from '../platform/fields';
+import { Decimal, OneOf, Part, Text } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { Basis } from './basis.responses';
 import { HeatCost } from './keeping.responses';
 import { WarmingRequest } from './warming.requests';

@@ -1,4 +1,5 @@
-import { Decimal, Each, Id, MassKg, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Decimal, Id, MassKg, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { LotKind } from '../platform/prisma-client/enums';
 import { MemberName } from '../members/member-name';
 import { ShareFraction } from './written-share';

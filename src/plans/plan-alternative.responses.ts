@@ -1,16 +1,6 @@
 import { ApiProperty } from '@nestjs/swagger';
-import {
-  Decimal,
-  Each,
-  Id,
-  Instant,
-  OneOf,
-  Part,
-  TemperatureC,
-  Text,
-  Texts,
-  Whole,
-} from '../platform/fields';
+import { Decimal, Id, Instant, OneOf, Part, TemperatureC, Text, Whole } from '../platform/fields';
+import { Each, Texts } from '../platform/list-fields';
 import { Duty } from '../platform/prisma-client/enums';
 import { PlaceNumbers } from '../stations/place-numbers';
 import { wishes, type PlanWish } from './plans.requests';

@@ -2,7 +2,6 @@ import { cautionTopics, type CautionTopic } from '../core/cautions';
 import {
   Day,
   Decimal,
-  Each,
   Id,
   Instant,
   MassKg,
@@ -10,9 +9,9 @@ import {
   Part,
   TemperatureC,
   Text,
-  Texts,
   Whole,
 } from '../platform/fields';
+import { Each, Texts } from '../platform/list-fields';
 import { Duty } from '../platform/prisma-client/enums';
 import { wishes, type PlanWish } from './plans.requests';
 import { MemberName } from '../members/member-name';

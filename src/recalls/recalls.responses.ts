@@ -1,15 +1,5 @@
-import {
-  Decimal,
-  Each,
-  Id,
-  Texts,
-  Instant,
-  MassKg,
-  OneOf,
-  Part,
-  Text,
-  Whole,
-} from '../platform/fields';
+import { Decimal, Id, Instant, MassKg, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Each, Texts } from '../platform/list-fields';
 import { LotKind } from '../platform/prisma-client/enums';
 import { ShareFraction } from '../lots/written-share';
 import { MemberName } from '../members/member-name';
