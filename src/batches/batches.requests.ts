@@ -1,4 +1,5 @@
-import { Each, Id, Instant, MassKg, OneOf, TemperatureC, Text, Whole } from '../platform/fields';
+import { Id, Instant, MassKg, OneOf, TemperatureC, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { PageQuery } from '../platform/paging';
 import { Firmness, Grain, SettingState, StepKind, Texture } from '../platform/prisma-client/enums';
 

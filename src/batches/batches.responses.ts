@@ -1,17 +1,6 @@
 import { stepOrder } from '../core/batches/next-steps';
-import {
-  Decimal,
-  Each,
-  Id,
-  Instant,
-  kgOf,
-  MassKg,
-  OneOf,
-  Part,
-  SomeOf,
-  Text,
-  Whole,
-} from '../platform/fields';
+import { Decimal, Id, Instant, kgOf, MassKg, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Each, SomeOf } from '../platform/list-fields';
 import type { StepKind } from '../platform/prisma-client/enums';
 import type { BatchRow, BatchSummaryRow } from './batch-rows';
 import {

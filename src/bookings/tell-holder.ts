@@ -17,7 +17,6 @@ export async function tellHolder(
   caller: ClubCaller,
   what: 'cancelled' | 'moved',
   { id, memberId, stationName, startsAt, endsAt }: HeldBooking,
-  reason: string | null = null,
 ): Promise<void> {
   if (memberId === caller.memberId) return;
   const kind = `booking.${what}`;
@@ -26,7 +25,6 @@ export async function tellHolder(
     startsAt: startsAt.toISOString(),
     endsAt: endsAt.toISOString(),
     byName: caller.personName,
-    reason,
   };
   const event = what === 'cancelled' ? `${kind} ${id}` : `${kind} ${id} ${randomUUID()}`;
   await notify(tx, caller.clubId, [{ memberId, kind, event, subjectId: id, details }]);

@@ -1,4 +1,5 @@
-import { Decimal, Each, MassKg, TemperatureC, Whole } from '../platform/fields';
+import { Decimal, MassKg, TemperatureC, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 
 export class CoolingPail {
   @Whole({ min: 1, max: 30, is: 'Pails alike.' })

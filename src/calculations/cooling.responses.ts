@@ -1,5 +1,6 @@
-import { Decimal, Each, Part, Text } from '../platform/fields';
-import { CautionWords, MethodWords, SourceWords, ValidRangeWords } from './basis-fields';
+import { Decimal, Part, Text } from '../platform/fields';
+import { Each } from '../platform/list-fields';
+import { Basis } from './basis.responses';
 import { CoolingRequest } from './cooling.requests';
 
 const celsius = { min: -60, max: 130, decimals: 2 };
@@ -31,7 +32,7 @@ export class CooledPails {
   curve!: CoolingPoint[];
 }
 
-export class CoolingResponse {
+export class CoolingResponse extends Basis {
   @Part(() => CoolingRequest, { is: 'As understood, with what was not given filled in.' })
   inputs!: CoolingRequest;
 
@@ -43,16 +44,4 @@ export class CoolingResponse {
 
   @Text({ max: 500, is: 'How far the film coefficient may be trusted.' })
   filmNote!: string;
-
-  @MethodWords()
-  method!: string;
-
-  @SourceWords()
-  source!: string;
-
-  @ValidRangeWords()
-  validRange!: string;
-
-  @CautionWords()
-  cautions!: string[];
 }

@@ -1,5 +1,5 @@
 import { Decimal, OneOf, Part, Text, Whole, YesNo } from '../platform/fields';
-import { CautionWords, MethodWords, SourceWords, ValidRangeWords } from './basis-fields';
+import { Basis } from './basis.responses';
 import { FermentationRequest } from './fermentation.requests';
 
 const classes = ['safe', 'safe-below-count', 'always-in-danger'] as const;
@@ -19,7 +19,7 @@ export class FermentationState {
   risk!: (typeof risks)[number];
 }
 
-export class FermentationResponse {
+export class FermentationResponse extends Basis {
   @Part(() => FermentationRequest, { is: 'As understood, with what was not given filled in.' })
   inputs!: FermentationRequest;
 
@@ -34,16 +34,4 @@ export class FermentationResponse {
 
   @Text({ max: 300, nullable: true, is: 'null: nothing to warn of.' })
   warning!: string | null;
-
-  @MethodWords()
-  method!: string;
-
-  @SourceWords()
-  source!: string;
-
-  @ValidRangeWords()
-  validRange!: string;
-
-  @CautionWords()
-  cautions!: string[];
 }

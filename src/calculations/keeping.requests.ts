@@ -1,4 +1,5 @@
-import { Decimal, Each, Instant, OneOf, Part, TemperatureC } from '../platform/fields';
+import { Decimal, Instant, OneOf, Part, TemperatureC } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 
 /** Which limits the law sets: low-enzyme such as citrus; tropical where so declared. */
 export const legalKinds = ['general', 'low-enzyme', 'tropical'] as const;

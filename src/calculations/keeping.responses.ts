@@ -1,5 +1,6 @@
-import { Decimal, Each, OneOf, Part } from '../platform/fields';
-import { CautionWords, MethodWords, SourceWords, ValidRangeWords } from './basis-fields';
+import { Decimal, OneOf, Part } from '../platform/fields';
+import { Each } from '../platform/list-fields';
+import { Basis } from './basis.responses';
 import { KeepingRequest } from './keeping.requests';
 
 const percent = { min: 0, max: 100, decimals: 2 };
@@ -59,7 +60,7 @@ export class LimitHeadroom {
   daysLeft!: number;
 }
 
-export class KeepingResponse {
+export class KeepingResponse extends Basis {
   @Part(() => KeepingRequest, { is: 'As understood, with what was not given filled in.' })
   inputs!: KeepingRequest;
 
@@ -83,16 +84,4 @@ export class KeepingResponse {
 
   @Part(() => LimitHeadroom, { nullable: true, is: 'Which honey kept at keptAtC reaches first.' })
   binding!: LimitHeadroom | null;
-
-  @MethodWords()
-  method!: string;
-
-  @SourceWords()
-  source!: string;
-
-  @ValidRangeWords()
-  validRange!: string;
-
-  @CautionWords()
-  cautions!: string[];
 }

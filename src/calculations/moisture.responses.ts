@@ -1,5 +1,5 @@
 import { Decimal, Part, Text } from '../platform/fields';
-import { CautionWords, MethodWords, SourceWords, ValidRangeWords } from './basis-fields';
+import { Basis } from './basis.responses';
 import { MoistureRequest } from './moisture.requests';
 
 export class HoneyProperty {
@@ -10,7 +10,7 @@ export class HoneyProperty {
   outOfRange!: string | null;
 }
 
-export class MoistureResponse {
+export class MoistureResponse extends Basis {
   @Part(() => MoistureRequest, { is: 'As understood, with what was not given filled in.' })
   inputs!: MoistureRequest;
 
@@ -34,16 +34,4 @@ export class MoistureResponse {
 
   @Part(() => HoneyProperty, { is: 'Pa·s at propertiesAtC, of clear honey; a quarter either way.' })
   viscosityPaS!: HoneyProperty;
-
-  @MethodWords()
-  method!: string;
-
-  @SourceWords()
-  source!: string;
-
-  @ValidRangeWords()
-  validRange!: string;
-
-  @CautionWords()
-  cautions!: string[];
 }

@@ -1,4 +1,5 @@
-import { Decimal, Decimals, MassKg, Part, Whole } from '../platform/fields';
+import { Decimal, MassKg, Part, Whole } from '../platform/fields';
+import { Decimals } from '../platform/list-fields';
 
 export class PottingRequest {
   @MassKg({ is: 'The whole batch.' })

@@ -1,5 +1,5 @@
 import { Decimal, Part, Whole, YesNo } from '../platform/fields';
-import { CautionWords, MethodWords, SourceWords, ValidRangeWords } from './basis-fields';
+import { Basis } from './basis.responses';
 import { NetQuantityRequest } from './net-quantity.requests';
 
 const grams = { min: 0, max: 100_000, decimals: 2 };
@@ -36,7 +36,7 @@ export class PottingResult {
   leftG!: number;
 }
 
-export class NetQuantityResponse {
+export class NetQuantityResponse extends Basis {
   @Part(() => NetQuantityRequest, { is: 'As understood, with what was not given filled in.' })
   inputs!: NetQuantityRequest;
 
@@ -54,16 +54,4 @@ export class NetQuantityResponse {
 
   @Part(() => PottingResult, { nullable: true })
   potting!: PottingResult | null;
-
-  @MethodWords()
-  method!: string;
-
-  @SourceWords()
-  source!: string;
-
-  @ValidRangeWords()
-  validRange!: string;
-
-  @CautionWords()
-  cautions!: string[];
 }

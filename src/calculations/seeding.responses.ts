@@ -1,6 +1,7 @@
-import { Decimal, Each, OneOf, Part, Text, Whole, YesNo } from '../platform/fields';
+import { Decimal, OneOf, Part, Text, Whole, YesNo } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { Grain } from '../platform/prisma-client/enums';
-import { CautionWords, MethodWords, SourceWords, ValidRangeWords } from './basis-fields';
+import { Basis } from './basis.responses';
 import { SeedingRequest } from './seeding.requests';
 
 const mass = { min: 0, max: 100_000, decimals: 3 };
@@ -86,7 +87,7 @@ export class SeedBuildUp {
   batches!: SeedBuildUpBatch[];
 }
 
-export class SeedingResponse {
+export class SeedingResponse extends Basis {
   @Part(() => SeedingRequest, { is: 'As understood, with what was not given filled in.' })
   inputs!: SeedingRequest;
 
@@ -116,16 +117,4 @@ export class SeedingResponse {
 
   @Part(() => SeedBuildUp, { nullable: true })
   buildUp!: SeedBuildUp | null;
-
-  @MethodWords()
-  method!: string;
-
-  @SourceWords()
-  source!: string;
-
-  @ValidRangeWords()
-  validRange!: string;
-
-  @CautionWords()
-  cautions!: string[];
 }

@@ -1,5 +1,6 @@
-import { Decimal, Each, OneOf, Part, Text, YesNo } from '../platform/fields';
-import { CautionWords, MethodWords, SourceWords, ValidRangeWords } from './basis-fields';
+import { Decimal, OneOf, Part, Text, YesNo } from '../platform/fields';
+import { Each } from '../platform/list-fields';
+import { Basis } from './basis.responses';
 import { SettingRequest } from './setting.requests';
 
 const readiness = ['fast', 'medium', 'slow'] as const;
@@ -24,7 +25,7 @@ export class SettingIngredient {
   status!: string | null;
 }
 
-export class SettingResponse {
+export class SettingResponse extends Basis {
   @Part(() => SettingRequest, { is: 'As understood, with what was not given filled in.' })
   inputs!: SettingRequest;
 
@@ -54,16 +55,4 @@ export class SettingResponse {
 
   @YesNo({ is: 'Trust a trial more than this.' })
   measuresDisagree!: boolean;
-
-  @MethodWords()
-  method!: string;
-
-  @SourceWords()
-  source!: string;
-
-  @ValidRangeWords()
-  validRange!: string;
-
-  @CautionWords()
-  cautions!: string[];
 }

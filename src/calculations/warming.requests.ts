@@ -1,4 +1,5 @@
-import { Decimal, Each, MassKg, OneOf, Part, TemperatureC, Whole } from '../platform/fields';
+import { Decimal, MassKg, OneOf, Part, TemperatureC, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 
 export const meltingGrains = ['fine', 'coarse'] as const;
 

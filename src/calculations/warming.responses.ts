@@ -1,5 +1,6 @@
-import { Decimal, Each, OneOf, Part, Text } from '../platform/fields';
-import { CautionWords, MethodWords, SourceWords, ValidRangeWords } from './basis-fields';
+import { Decimal, OneOf, Part, Text } from '../platform/fields';
+import { Each } from '../platform/list-fields';
+import { Basis } from './basis.responses';
 import { HeatCost } from './keeping.responses';
 import { WarmingRequest } from './warming.requests';
 
@@ -95,7 +96,7 @@ export class Clearing {
   soonest!: ClearingTemperature | null;
 }
 
-export class WarmingResponse {
+export class WarmingResponse extends Basis {
   @Part(() => WarmingRequest, { is: 'As understood, with what was not given filled in.' })
   inputs!: WarmingRequest;
 
@@ -116,16 +117,4 @@ export class WarmingResponse {
 
   @Text({ max: 500, is: 'How far the film coefficient may be trusted.' })
   filmNote!: string;
-
-  @MethodWords()
-  method!: string;
-
-  @SourceWords()
-  source!: string;
-
-  @ValidRangeWords()
-  validRange!: string;
-
-  @CautionWords()
-  cautions!: string[];
 }

@@ -1,7 +1,8 @@
 import { Controller, Get, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
-import { Allow, AllowFeed, AnswersCalendar } from '../platform/routes';
+import { AnswersCalendar } from '../platform/file-answers';
+import { Allow, AllowFeed } from '../platform/routes';
 import { CalendarQuery } from './calendar.requests';
 import { CalendarService } from './calendar.service';
 

@@ -1,4 +1,5 @@
-import { Each, Id, Instant, kgOf, MassKg, Part, Text } from '../platform/fields';
+import { Id, Instant, kgOf, MassKg, Part, Text } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import type { CorrectionRow } from './correction-rows';
 import { MemberName } from '../members/member-name';
 import { LotName } from '../lots/lot-name';

@@ -1,5 +1,6 @@
 import { bookingStates, type BookingState } from '../bookings/booking-state';
-import { Each, Id, Instant, OneOf, Text, Whole } from '../platform/fields';
+import { Id, Instant, OneOf, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { Duty } from '../platform/prisma-client/enums';
 import { PlaceNumbers } from '../stations/place-numbers';
 

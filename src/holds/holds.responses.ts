@@ -1,4 +1,5 @@
-import { Each, Id, Instant, kgOf, MassKg, OneOf, Part, Text, YesNo } from '../platform/fields';
+import { Id, Instant, kgOf, MassKg, OneOf, Part, Text, YesNo } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { LotKind } from '../platform/prisma-client/enums';
 import type { HoldRow, ReachedRow } from './hold-rows';
 import { MemberName } from '../members/member-name';

@@ -1,4 +1,5 @@
-import { Each, OneOf, Part, Text, YesNo } from '../platform/fields';
+import { OneOf, Part, Text, YesNo } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { Role } from '../platform/prisma-client/enums';
 
 export class DemoAccount {

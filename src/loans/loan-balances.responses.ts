@@ -1,5 +1,6 @@
 import { balancesOf } from '../core/loans/balances';
-import { Day, Decimal, Each, Id, kgOf, MassKg, Part, YesNo } from '../platform/fields';
+import { Day, Decimal, Id, kgOf, MassKg, Part, YesNo } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { MemberName } from '../members/member-name';
 
 /** No club has that many open loans. */

@@ -1,16 +1,6 @@
 import { deedsOf, type LoanDeed } from '../core/loans/loan-deeds';
-import {
-  Day,
-  Id,
-  Instant,
-  kgOf,
-  MassKg,
-  OneOf,
-  Part,
-  SomeOf,
-  Text,
-  YesNo,
-} from '../platform/fields';
+import { Day, Id, Instant, kgOf, MassKg, OneOf, Part, Text, YesNo } from '../platform/fields';
+import { SomeOf } from '../platform/list-fields';
 import { LoanBeginning, LoanState } from '../platform/prisma-client/enums';
 import type { LoanReturnRow, LoanRow } from './loan-rows';
 import { MemberName } from '../members/member-name';

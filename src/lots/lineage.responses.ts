@@ -1,14 +1,8 @@
-import { Decimal, Each, Id, kgOf, MassKg, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Decimal, Id, MassKg, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { LotKind } from '../platform/prisma-client/enums';
-import type { Fraction } from '../core/lineage/rational';
-import { MOST_EXACT_LOTS } from '../core/lineage/shares';
-import { shareToNumber, shareToString, type Share } from '../core/lineage/share';
 import { MemberName } from '../members/member-name';
-
-/** More than a page of a screen holds is of no use to a reader. */
-const FRACTION_CHARACTERS = 400;
-
-const fractionWords = `The same exactly and in lowest terms, as 'numerator/denominator'; null when that, or what it is the sum of, has more than ${FRACTION_CHARACTERS} characters, and in a trace of more than ${MOST_EXACT_LOTS} lots.`;
+import { ShareFraction } from './written-share';
 
 export class RelatedLot {
   @Id()
@@ -34,7 +28,7 @@ export class RelatedLot {
   })
   share!: number;
 
-  @Text({ max: FRACTION_CHARACTERS, nullable: true, is: fractionWords })
+  @ShareFraction()
   shareFraction!: string | null;
 
   @MassKg({
@@ -61,7 +55,7 @@ export class FloralPart {
   @Decimal({ min: 0, max: 1, decimals: 20 })
   share!: number;
 
-  @Text({ max: FRACTION_CHARACTERS, nullable: true, is: fractionWords })
+  @ShareFraction()
   shareFraction!: string | null;
 }
 
@@ -72,7 +66,7 @@ export class OriginPart {
   @Decimal({ min: 0, max: 1, decimals: 20 })
   share!: number;
 
-  @Text({ max: FRACTION_CHARACTERS, nullable: true, is: fractionWords })
+  @ShareFraction()
   shareFraction!: string | null;
 }
 
@@ -111,7 +105,7 @@ export class AncestorsResponse {
   })
   firstSeedShare!: number;
 
-  @Text({ max: FRACTION_CHARACTERS, nullable: true, is: fractionWords })
+  @ShareFraction()
   firstSeedShareFraction!: string | null;
 }
 
@@ -124,17 +118,4 @@ export class DescendantsResponse {
     is: 'Every lot that this one is in, the nearest first.',
   })
   items!: RelatedLot[];
-}
-
-/** A share as a number and, where it is short enough to be read, exactly. */
-export function sharesOf(share: Share): { share: number; shareFraction: string | null } {
-  return {
-    share: shareToNumber(share),
-    shareFraction: shareToString(share, FRACTION_CHARACTERS),
-  };
-}
-
-/** The share of a mass, rounded to the nearest gram, in kilograms. */
-export function massOf({ numerator, denominator }: Fraction, massG: number): number {
-  return kgOf(Number((2n * numerator * BigInt(massG) + denominator) / (2n * denominator)));
 }

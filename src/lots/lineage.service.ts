@@ -9,14 +9,9 @@ import type { ClubCaller } from '../platform/caller';
 import { Database } from '../platform/database';
 import type { Prisma } from '../platform/prisma-client/client';
 import { downwards, rowsOf, upwards, type LineageRow, type TracedLot } from './lineage-rows';
-import {
-  massOf,
-  sharesOf,
-  type AncestorsResponse,
-  type DescendantsResponse,
-  type RelatedLot,
-} from './lineage.responses';
+import type { AncestorsResponse, DescendantsResponse, RelatedLot } from './lineage.responses';
 import { makeups, UNKNOWN } from './makeups';
+import { sharesOf, shareInKg } from './written-share';
 
 /** A part of the graph of lots, from one lot on. */
 export interface Trace {
@@ -145,7 +140,7 @@ function itemOf(
     name: lot.name,
     holder: { id: lot.holderId, name: lot.holderName },
     ...sharesOf(share),
-    massKg: massOf(share, massG),
+    massKg: shareInKg(share, massG),
     nearestSteps: steps.nearest,
     farthestSteps: steps.farthest,
   };

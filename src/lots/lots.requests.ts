@@ -1,7 +1,6 @@
 import {
   Day,
   Decimal,
-  Each,
   Id,
   Instant,
   MassKg,
@@ -12,6 +11,7 @@ import {
   Text,
   YesNo,
 } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { PageQuery } from '../platform/paging';
 import { Grain, LotKind } from '../platform/prisma-client/enums';
 

@@ -1,9 +1,7 @@
 import {
   Day,
   Decimal,
-  Each,
   Id,
-  Texts,
   Instant,
   kgOf,
   MassKg,
@@ -14,6 +12,7 @@ import {
   Text,
   Whole,
 } from '../platform/fields';
+import { Each, Texts } from '../platform/list-fields';
 import { Grain, LotKind, MovementKind } from '../platform/prisma-client/enums';
 import type { LotRow, MovementRow } from './lot-rows';
 import { MemberName } from '../members/member-name';

@@ -1,4 +1,5 @@
-import { Day, Each, Text, Whole } from '../platform/fields';
+import { Day, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { PageQuery } from '../platform/paging';
 
 /** Open from one minute of a day of the week until another; in requests and answers alike. */

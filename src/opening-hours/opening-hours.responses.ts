@@ -1,4 +1,5 @@
-import { Day, Each, Id, Text } from '../platform/fields';
+import { Day, Id, Text } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { DayHours } from './opening-hours.requests';
 
 export class OpeningHoursResponse {

@@ -1,4 +1,5 @@
-import { Each, Id, Instant, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Id, Instant, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { Duty, StepKind } from '../platform/prisma-client/enums';
 import { PlaceNumbers } from '../stations/place-numbers';
 

@@ -2,7 +2,8 @@ import { applyDecorators } from '@nestjs/common';
 import { ApiProperty } from '@nestjs/swagger';
 import { Transform } from 'class-transformer';
 import { IsString, ValidateBy } from 'class-validator';
-import { lengthBetween, Text } from '../platform/fields';
+import { lengthBetween } from '../platform/field-checks';
+import { Text } from '../platform/fields';
 
 /** An e-mail address, read in lower case. Plain ASCII, as a browser's own e-mail field takes it. */
 export function Email(): PropertyDecorator {

@@ -1,4 +1,5 @@
-import { Each, Id, Instant, OneOf, Text, YesNo } from '../platform/fields';
+import { Id, Instant, OneOf, Text, YesNo } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { Role } from '../platform/prisma-client/enums';
 
 export class Membership {

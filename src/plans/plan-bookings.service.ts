@@ -1,7 +1,4 @@
 import { Injectable } from '@nestjs/common';
-import { placesOrWhyNot } from '../core/planning/why-not';
-import { openSpans } from '../core/planning/open-spans';
-import type { StationBooking } from '../core/planning/station-times';
 import { Refusal } from '../core/refusal';
 import { replaceHoney } from '../batches/batch-honey';
 import { refuseSeedOfOthers, reserveSeed } from '../batches/batch-seed';
@@ -13,15 +10,13 @@ import type { ClubCaller } from '../platform/caller';
 import { Clock } from '../platform/clock';
 import { Database, type Transaction } from '../platform/database';
 import { gramsOf } from '../platform/fields';
-import { Prisma } from '../platform/prisma-client/client';
+import type { Prisma } from '../platform/prisma-client/client';
+import { holdStations, placesOrTaken, stationOf } from './held-stations';
 import { PlanDrafts } from './plan-drafts.service';
-import { heldPlan, planOf, toPlanResponse, type PlanRow, type StoredSlot } from './plan-rows';
+import { heldPlan, planOf, toPlanResponse, type PlanRow } from './plan-rows';
 import { PlansService, refuseOthers } from './plans.service';
 import type { PlanBooking, PlanResponse } from './plans.responses';
-import { roomRows, type StationRow } from './room-rows';
 import { wishOfPlan } from './wish-of-plan';
-
-const minuteMs = 60_000;
 
 /** What somebody else was faster to get. Refusals of these kinds mean that the plan is to be made anew. */
 const lostTo: readonly string[] = [
@@ -62,7 +57,7 @@ export class PlanBookings {
           throw new Refusal('invalid', detail, { errors: [{ pointer: '#/alternative', detail }] });
         }
         const share = await lockFairShare(tx, caller.clubId, { memberId: plan.memberId });
-        const stations = await this.holdStations(tx, caller.clubId, chosen.slots);
+        const stations = await holdStations(tx, caller.clubId, chosen.slots);
         const { honey, seed } = await this.holdLots(tx, caller, plan);
 
         const batchId = await this.makeBatch(tx, caller, plan, honey, seed);
@@ -98,29 +93,6 @@ export class PlanBookings {
       });
     }
     if (expiresAt <= this.clock.now()) throw new Refusal('plan-over');
-  }
-
-  /** Locks the stations in the order of their ids, then reads their diaries. */
-  private async holdStations(
-    tx: Transaction,
-    clubId: string,
-    slots: readonly StoredSlot[],
-  ): Promise<Map<string, HeldStation>> {
-    const ids = [...new Set(slots.map(({ stationId }) => stationId))];
-    await tx.$queryRaw(Prisma.sql`
-      select 1 from station where club_id = ${clubId}::uuid and id = any(${ids}::uuid[])
-      order by id for no key update`);
-    const from = Math.min(...slots.map(({ startsAt }) => Date.parse(startsAt)));
-    const until = Math.max(...slots.map(({ endsAt }) => Date.parse(endsAt)));
-    const rows = await tx.$queryRaw<StationRow[]>(
-      roomRows(clubId, new Date(from), new Date(until)),
-    );
-    return new Map(
-      rows.map((row) => [
-        row.stationId,
-        { ...row, open: openSpans(row.room, from, until + minuteMs), booked: [] },
-      ]),
-    );
   }
 
   /** Locks honey and seed; refuses what the lots no longer hold, or what is no longer the member's. */
@@ -224,52 +196,4 @@ export class PlanBookings {
       });
     }
   }
-}
-
-interface HeldStation extends StationRow {
-  open: ReturnType<typeof openSpans>;
-  /** What this plan has got of it so far. */
-  booked: StationBooking[];
-}
-
-/** The places of a slot, those that were planned first; or the refusal that they are taken. */
-function placesOrTaken(
-  slot: StoredSlot,
-  stations: ReadonlyMap<string, HeldStation>,
-): readonly string[] {
-  const station = stationOf(slot, stations);
-  const { duty, minC, maxC } = slot;
-  const startsAt = Date.parse(slot.startsAt);
-  const endsAt = Date.parse(slot.endsAt);
-  const minutes = (endsAt - startsAt) / minuteMs;
-  const found = placesOrWhyNot(
-    {
-      placeIds: station.places.map(({ id }) => id),
-      changeoverMinutes: station.changeoverMinutes,
-      bookings: [...station.bookings, ...station.booked],
-      closures: station.closures,
-      dutyWindows: station.dutyWindows,
-      open: station.open,
-    },
-    { duty, minC, maxC, places: slot.placeIds.length, minutes },
-    startsAt,
-    slot.placeIds,
-  );
-  if (!found.fits) {
-    throw new Refusal(
-      'plan-taken',
-      `${station.name} is no longer free as planned (${found.whyNot.reason}).`,
-    );
-  }
-  station.booked.push({ duty, minC, maxC, startsAt, endsAt, placeIds: found.placeIds });
-  return found.placeIds;
-}
-
-function stationOf(
-  { stationId }: StoredSlot,
-  stations: ReadonlyMap<string, HeldStation>,
-): HeldStation {
-  const station = stations.get(stationId);
-  if (station === undefined) throw new Refusal('plan-taken', 'A station of the plan is no more.');
-  return station;
 }

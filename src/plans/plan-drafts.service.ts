@@ -21,14 +21,13 @@ import {
   iso,
   obstaclesOf,
   planCautions,
-  slotsOf,
-  toStoredAlternative,
   type Telling,
 } from './plan-words';
 import type { PlanRequest } from './plans.requests';
 import { roomRows, type StationRow } from './room-rows';
 import { bandsOf, benchMinutes, cratesOf, pailsToWarm, roomAndRun } from './run-of-plan';
 import { seedOfPlan } from './seed-of-plan';
+import { slotsOf, toStoredAlternative } from './stored-alternative';
 import { warmingAssumptions } from './warming-options';
 
 const dayMs = 86_400_000;

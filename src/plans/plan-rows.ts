@@ -1,12 +1,7 @@
 import type { Transaction } from '../platform/database';
 import { Prisma } from '../platform/prisma-client/client';
-import type {
-  PlanAlternative,
-  PlanBooking,
-  PlanResponse,
-  PlanSlot,
-  PlanState,
-} from './plans.responses';
+import type { PlanAlternative, PlanSlot } from './plan-alternative.responses';
+import type { PlanBooking, PlanResponse, PlanState } from './plans.responses';
 import type { PlanRequest } from './plans.requests';
 
 /** A slot with the places that were found for it. */

@@ -1,7 +1,6 @@
 import {
   Day,
   Decimal,
-  Each,
   Id,
   Instant,
   MassKg,
@@ -10,6 +9,7 @@ import {
   Text,
   Whole,
 } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 
 export const wishes = ['soonest', 'gentlest', 'shortest-hold'] as const;
 export type PlanWish = (typeof wishes)[number];

@@ -2,9 +2,6 @@ import { applyDecorators } from '@nestjs/common';
 import { ApiProperty, type ApiPropertyOptions } from '@nestjs/swagger';
 import { Transform, Type } from 'class-transformer';
 import {
-  ArrayMaxSize,
-  ArrayMinSize,
-  IsArray,
   IsBoolean,
   IsIn,
   IsInt,
@@ -18,10 +15,19 @@ import {
   ValidateIf,
   ValidateNested,
 } from 'class-validator';
+import {
+  instantFrom,
+  isCalendarDay,
+  isDecimal,
+  isStorable,
+  lengthBetween,
+  numberFromText,
+  yesNoFromText,
+} from './field-checks';
 
-// The kinds of field that requests and answers are made of. Each says once what is accepted and what the OpenAPI document tells.
+// The kinds of field that requests and answers are made of (lists: list-fields.ts). Each says once what is accepted and what the OpenAPI document tells.
 
-interface FieldOptions {
+export interface FieldOptions {
   /** What it is, in words; the unit too where the name does not say it. */
   is?: string;
   /** May be left out of a request. */
@@ -75,27 +81,6 @@ export function Text(
   );
 }
 
-/** Counts code points, as JSON Schema does; MinLength and MaxLength do not count variation selectors. */
-export function lengthBetween(min: number, max: number): PropertyDecorator[] {
-  const check = (name: string, isFine: (length: number) => boolean, words: string) =>
-    ValidateBy({
-      name,
-      validator: {
-        validate: (text) => typeof text === 'string' && isFine(Array.from(text).length),
-        defaultMessage: () => words,
-      },
-    });
-  return [
-    check('minLength', (length) => length >= min, `must have at least ${min} characters`),
-    check('maxLength', (length) => length <= max, `must have at most ${max} characters`),
-  ];
-}
-
-function isStorable(text: string): boolean {
-  // PostgreSQL stores no NUL, and half a surrogate pair would be stored as something else.
-  return !text.includes('\u0000') && text.isWellFormed();
-}
-
 /** A whole number from min to max. In a query (`fromText`) plain digits are read. */
 export function Whole(
   options: FieldOptions & { min: number; max: number; fromText?: boolean },
@@ -126,29 +111,6 @@ export function Decimal(
   );
 }
 
-/** IsNumber looks for a point in the number as it is written, and fails on 1e-7. */
-function isDecimal(decimals: number, words: string, each = false): PropertyDecorator {
-  return ValidateBy(
-    {
-      name: 'decimal',
-      validator: {
-        validate: (value) =>
-          typeof value === 'number' &&
-          Number.isFinite(value) &&
-          Number(value.toFixed(decimals)) === value,
-        defaultMessage: () => words,
-      },
-    },
-    { each },
-  );
-}
-
-function numberFromText(value: unknown): unknown {
-  return typeof value === 'string' && /^-?\d{1,15}(\.\d{1,9})?$/.test(value)
-    ? Number(value)
-    : value;
-}
-
 /** A mass in kilograms, to the gram. */
 export function MassKg(
   options: FieldOptions & { min?: number; max?: number } = {},
@@ -175,11 +137,6 @@ export function YesNo(options: FieldOptions & { fromText?: boolean } = {}): Prop
   );
 }
 
-function yesNoFromText(value: unknown): unknown {
-  if (value === 'true') return true;
-  return value === 'false' ? false : value;
-}
-
 /** One word of a closed list. */
 export function OneOf(
   words: readonly string[] | Record<string, string>,
@@ -189,31 +146,6 @@ export function OneOf(
   return field(options, { type: String, enum: list }, [
     IsIn(list, { message: `must be one of ${list.join(', ')}` }),
   ]);
-}
-
-/** A list of words of a closed list. In a query (`fromText`) commas may stand between them. */
-export function SomeOf(
-  words: readonly string[] | Record<string, string>,
-  options: FieldOptions & { min: number; fromText?: boolean },
-): PropertyDecorator {
-  const list = Array.isArray(words) ? (words as string[]) : Object.values(words);
-  return applyDecorators(
-    field(
-      options,
-      { type: String, enum: list, isArray: true, minItems: options.min, maxItems: list.length },
-      [
-        IsArray({ message: 'must be a list' }),
-        ArrayMinSize(options.min, { message: `must name at least ${options.min}` }),
-        ArrayMaxSize(list.length, { message: `must name at most ${list.length}` }),
-        IsIn(list, { each: true, message: `must be of ${list.join(', ')}` }),
-      ],
-    ),
-    ...(options.fromText === true ? [Transform(({ value }) => listFromText(value))] : []),
-  );
-}
-
-function listFromText(value: unknown): unknown {
-  return typeof value === 'string' ? value.split(',') : value;
 }
 
 /** A point in time: RFC 3339 with an offset, between the years 2000 and 2100. A request's is read into a Date. */
@@ -233,17 +165,6 @@ export function Instant(options: FieldOptions = {}): PropertyDecorator {
   );
 }
 
-/** The instant that a text of RFC 3339 means, or the value as it came when it is none. */
-export function instantFrom(value: unknown): unknown {
-  if (typeof value !== 'string') return value;
-  const parts = /^(\d{4}-\d\d-\d\d)[Tt]\d\d:\d\d(:\d\d(\.\d{1,6})?)?([Zz]|[+-]\d\d:\d\d)$/.exec(
-    value,
-  );
-  if (parts === null || !isCalendarDay(parts[1] ?? '')) return value;
-  const instant = new Date(value);
-  return isInOurTime(instant) ? instant : value;
-}
-
 /** A day of the calendar, YYYY-MM-DD. */
 export function Day(options: FieldOptions = {}): PropertyDecorator {
   return field(options, { type: String, format: 'date', maxLength: 10 }, [
@@ -258,18 +179,6 @@ export function Day(options: FieldOptions = {}): PropertyDecorator {
   ]);
 }
 
-function isCalendarDay(text: string): boolean {
-  if (!/^\d{4}-\d\d-\d\d$/.test(text)) return false;
-  const day = new Date(`${text}T00:00:00Z`);
-  // Date reads 30 February as 2 March.
-  return isInOurTime(day) && day.toISOString().startsWith(text);
-}
-
-function isInOurTime(instant: Date): boolean {
-  const year = instant.getUTCFullYear();
-  return year >= 2000 && year < 2100;
-}
-
 /** An object of a class that has fields of its own. */
 export function Part(type: () => new () => object, options: FieldOptions = {}): PropertyDecorator {
   return applyDecorators(
@@ -281,69 +190,8 @@ export function Part(type: () => new () => object, options: FieldOptions = {}): 
   );
 }
 
-/** A list of such objects. */
-export function Each(
-  type: () => new () => object,
-  options: FieldOptions & { min?: number; max: number },
-): PropertyDecorator {
-  const { min = 0, max } = options;
-  return applyDecorators(
-    // The arrow function's name, `type`, is how the OpenAPI package knows that it is to be called later.
-    field(options, { type: () => type(), isArray: true, minItems: min, maxItems: max }, [
-      // ValidateNested alone lets a list within the list pass.
-      IsArray({ message: 'must be a list' }),
-      IsObject({ each: true, message: 'must be a list of objects' }),
-      ArrayMinSize(min, { message: `must have at least ${min} entries` }),
-      ArrayMaxSize(max, { message: `must have at most ${max} entries` }),
-      ValidateNested({ each: true }),
-    ]),
-    Type(type),
-  );
-}
-
-/** A list of numbers, each from min to max with a limited count of decimals. */
-export function Decimals(
-  options: FieldOptions & {
-    min: number;
-    max: number;
-    decimals: number;
-    least?: number;
-    most: number;
-  },
-): PropertyDecorator {
-  const { min, max, decimals, least = 0, most } = options;
-  const schema = { type: Number, isArray: true, minimum: min, maximum: max };
-  return field(options, { ...schema, minItems: least, maxItems: most }, [
-    IsArray({ message: 'must be a list' }),
-    ArrayMinSize(least, { message: `must have at least ${least} entries` }),
-    ArrayMaxSize(most, { message: `must have at most ${most} entries` }),
-    isDecimal(decimals, `must be a list of numbers with at most ${decimals} decimals`, true),
-    Min(min, { each: true, message: `must hold nothing below ${min}` }),
-    Max(max, { each: true, message: `must hold nothing above ${max}` }),
-  ]);
-}
-
-/** A list of texts of a bounded length, for answers. */
-export function Texts(options: FieldOptions & { max: number; most: number }): PropertyDecorator {
-  const { max, most } = options;
-  const schema = { type: String, isArray: true, maxLength: max, maxItems: most };
-  return field(options, schema, [
-    IsArray({ message: 'must be a list' }),
-    ArrayMaxSize(most, { message: `must have at most ${most} entries` }),
-    IsString({ each: true, message: 'must be a list of texts' }),
-  ]);
-}
-
-/** A list of ids. */
-export function Ids(options: FieldOptions & { max: number }): PropertyDecorator {
-  return field(options, { type: String, format: 'uuid', isArray: true, maxItems: options.max }, [
-    IsArray({ message: 'must be a list' }),
-    ArrayMaxSize(options.max, { message: `must have at most ${options.max} entries` }),
-    IsUUID('all', { each: true, message: 'must be a list of ids' }),
-  ]);
-}
-
-function field(
+/** A field as the OpenAPI document tells of it, with the checks of a value that is there. */
+export function field(
   { is, optional = false, nullable = false }: FieldOptions,
   schema: ApiPropertyOptions,
   checks: PropertyDecorator[],

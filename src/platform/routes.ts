@@ -1,20 +1,26 @@
-import { applyDecorators, Header, HttpCode, SetMetadata, type Type } from '@nestjs/common';
+import { applyDecorators, HttpCode, SetMetadata, type Type } from '@nestjs/common';
 import { RouteConfig } from '@nestjs/platform-fastify';
 import {
   ApiBearerAuth,
   ApiCookieAuth,
   ApiExtraModels,
-  ApiHeader,
   ApiOperation,
   ApiResponse,
   getSchemaPath,
 } from '@nestjs/swagger';
 import type { RefusalCode } from '../core/refusal';
+import {
+  idempotencyHeader,
+  linkHeader,
+  locationHeader,
+  matchHeader,
+  tagHeader,
+} from './documented-headers';
 import { refuses } from './documented-refusals';
 import type { TokenScope } from './prisma-client/enums';
 
-// Every route carries @Allow (who may) and one of @Answers, @AnswersCsv, @AnswersCalendar (more files: file-answers.ts), @Lists, @Creates, @Acts, @Records, @Reckons, @Changes, @Removes (what comes back). They rule the
-// guard and the interceptors, and write the same into the OpenAPI document.
+// Every route carries @Allow (who may) and one of @Answers, @Lists, @Creates, @Acts, @Records, @Reckons, @Changes, @Removes (what comes back;
+// files: file-answers.ts). They rule the guard and the interceptors, and write the same into the OpenAPI document.
 
 /** Who may use a route, and which scope a token needs for it; `session`: no token will do. */
 export type AllowRule =
@@ -64,82 +70,22 @@ export function AllowFeed(): MethodDecorator {
 
 type Model = Type;
 
+function answered(model: Model, description = 'As it stands now.'): MethodDecorator {
+  return ApiResponse({ status: 200, type: model, description, headers: { ETag: tagHeader } });
+}
+
+export const notChanged = ApiResponse({
+  status: 304,
+  description: 'Not changed since If-None-Match.',
+});
+
 /** Answers 200 with one thing. */
 export function Answers(model: Model, summary: string, ...more: RefusalCode[]): MethodDecorator {
   return applyDecorators(
     SetMetadata(behaviourKey, {} satisfies RouteBehaviour),
     ApiOperation({ summary }),
-    ApiResponse({
-      status: 200,
-      type: model,
-      description: 'As it stands now.',
-      headers: { ETag: tagHeader },
-    }),
-    ApiResponse({ status: 304, description: 'Not changed since If-None-Match.' }),
-    ...more.map(refuses),
-  );
-}
-
-/** Answers 200 with a file of comma-separated values (RFC 4180), for scripts and spreadsheets. */
-export function AnswersCsv(
-  summary: string,
-  fileName: string,
-  ...more: RefusalCode[]
-): MethodDecorator {
-  return applyDecorators(
-    Header('Content-Type', 'text/csv; charset=utf-8; header=present'),
-    Header('Content-Disposition', `attachment; filename="${fileName}"`),
-    answersText(summary, 'text/csv', 'With a first line that names the columns.', more),
-  );
-}
-
-/** Answers 200 with a calendar (RFC 5545), for calendar programs. */
-export function AnswersCalendar(
-  summary: string,
-  fileName: string,
-  ...more: RefusalCode[]
-): MethodDecorator {
-  return applyDecorators(
-    Header('Content-Type', 'text/calendar; charset=utf-8'),
-    Header('Content-Disposition', `inline; filename="${fileName}"`),
-    answersText(summary, 'text/calendar', 'Times are in UTC.', more),
-  );
-}
-
-function answersText(
-  summary: string,
-  mediaType: string,
-  description: string,
-  more: RefusalCode[],
-): MethodDecorator {
-  return applyDecorators(
-    SetMetadata(behaviourKey, {} satisfies RouteBehaviour),
-    ApiOperation({ summary }),
-    ApiResponse({
-      status: 200,
-      description,
-      headers: { ETag: tagHeader },
-      content: { [mediaType]: { schema: { type: 'string', maxLength: 10_000_000 } } },
-    }),
-    ApiResponse({ status: 304, description: 'Not changed since If-None-Match.' }),
-    ...more.map(refuses),
-  );
-}
-
-/** Answers 200 with a page to print (HTML), complete in itself and without scripts. */
-export function AnswersHtml(summary: string, ...more: RefusalCode[]): MethodDecorator {
-  return applyDecorators(
-    SetMetadata(behaviourKey, {} satisfies RouteBehaviour),
-    ApiOperation({ summary }),
-    Header('Content-Type', 'text/html; charset=utf-8'),
-    Header('Content-Security-Policy', printedPagePolicy),
-    ApiResponse({
-      status: 200,
-      description: 'A page of its own.',
-      headers: { ETag: tagHeader },
-      content: { 'text/html': { schema: { type: 'string', maxLength: 100_000_000 } } },
-    }),
-    ApiResponse({ status: 304, description: 'Not changed since If-None-Match.' }),
+    answered(model),
+    notChanged,
     ...more.map(refuses),
   );
 }
@@ -164,7 +110,7 @@ export function Lists(model: Model, summary: string, ...more: RefusalCode[]): Me
         },
       },
     }),
-    ApiResponse({ status: 304, description: 'Not changed since If-None-Match.' }),
+    notChanged,
     refuses('bad-cursor'),
     refuses('invalid'),
     ...more.map(refuses),
@@ -220,12 +166,7 @@ export function Acts(model: Model, summary: string, ...more: RefusalCode[]): Met
     SetMetadata(behaviourKey, { takesIdempotencyKey: true } satisfies RouteBehaviour),
     ApiOperation({ summary }),
     idempotencyHeader,
-    ApiResponse({
-      status: 200,
-      type: model,
-      description: 'As it stands now.',
-      headers: { ETag: tagHeader },
-    }),
+    answered(model),
     ...bodyRefusals,
     ...keyRefusals,
     ...more.map(refuses),
@@ -245,12 +186,7 @@ export function Records(model: Model, summary: string, ...more: RefusalCode[]): 
       description:
         'What is on record already is only counted: sending the same again is safe, and needs no Idempotency-Key.',
     }),
-    ApiResponse({
-      status: 200,
-      type: model,
-      description: 'Recorded.',
-      headers: { ETag: tagHeader },
-    }),
+    answered(model, 'Recorded.'),
     ...bodyRefusals,
     ...more.map(refuses),
   );
@@ -262,12 +198,7 @@ export function Reckons(model: Model, summary: string, ...more: RefusalCode[]): 
     HttpCode(200),
     SetMetadata(behaviourKey, {} satisfies RouteBehaviour),
     ApiOperation({ summary }),
-    ApiResponse({
-      status: 200,
-      type: model,
-      description: 'The result, and what it stands on.',
-      headers: { ETag: tagHeader },
-    }),
+    answered(model, 'The result, and what it stands on.'),
     ...bodyRefusals,
     ...more.map(refuses),
   );
@@ -279,12 +210,7 @@ export function Changes(model: Model, summary: string, ...more: RefusalCode[]): 
     SetMetadata(behaviourKey, { needsMatch: true } satisfies RouteBehaviour),
     ApiOperation({ summary }),
     matchHeader,
-    ApiResponse({
-      status: 200,
-      type: model,
-      description: 'As it stands now.',
-      headers: { ETag: tagHeader },
-    }),
+    answered(model),
     ...bodyRefusals,
     refuses('stale'),
     refuses('match-needed'),
@@ -308,40 +234,6 @@ export function Removes(
     ...(options.refuses ?? []).map(refuses),
   );
 }
-
-/** Its own style and nothing else. */
-const printedPagePolicy =
-  "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'; frame-ancestors 'self'";
-
-export const tagHeader = {
-  schema: { type: 'string' as const, maxLength: 40, pattern: '^(W/)?"[\\w-]+"$' },
-  description: 'Strong for one thing, weak for a list (RFC 9110, 8.8.3).',
-};
-
-const linkHeader = {
-  schema: { type: 'string' as const, maxLength: 2000 },
-  description: 'RFC 8288; there while there is a next page.',
-};
-
-const locationHeader = {
-  schema: { type: 'string' as const, format: 'uri-reference', maxLength: 500 },
-  description: 'The address of what was made.',
-};
-
-const matchHeader = ApiHeader({
-  name: 'If-Match',
-  required: true,
-  description: 'The ETag under which you read it.',
-  schema: { type: 'string', maxLength: 1000 },
-});
-
-const idempotencyHeader = ApiHeader({
-  name: 'Idempotency-Key',
-  required: false,
-  description:
-    'A quoted string or a bare UUID of your choice; for 24 hours the same request with the same key has one effect and one answer.',
-  schema: { type: 'string', maxLength: 520 },
-});
 
 const bodyRefusals = (
   ['malformed', 'cross-site', 'too-large', 'wrong-media-type', 'invalid'] as const

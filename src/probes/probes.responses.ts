@@ -1,4 +1,5 @@
-import { Decimal, Each, Id, Instant, Part, Text, Whole } from '../platform/fields';
+import { Decimal, Id, Instant, Part, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 
 export class ProbePlacementResponse {
   @Id({ nullable: true })

@@ -2,8 +2,9 @@ import { Body, Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
 import { TakesCsv } from '../platform/csv';
+import { AnswersCsv } from '../platform/file-answers';
 import type { Page } from '../platform/paging';
-import { Allow, AnswersCsv, Lists, Records } from '../platform/routes';
+import { Allow, Lists, Records } from '../platform/routes';
 import {
   ReadingsFileQuery,
   readingsFile,

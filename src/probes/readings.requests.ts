@@ -1,5 +1,6 @@
 import type { CsvForm } from '../platform/csv';
-import { Decimal, Each, Instant, Whole } from '../platform/fields';
+import { Decimal, Instant, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { PageQuery } from '../platform/paging';
 
 const MOST_READINGS = 10_000;

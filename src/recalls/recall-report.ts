@@ -1,15 +1,15 @@
-import { ALL, NONE, shareToNumber, shareToString, type Share } from '../core/lineage/share';
+import { ALL, NONE, type Share } from '../core/lineage/share';
 import { descendantShares } from '../core/lineage/shares';
 import { whereabouts, type Whereabouts } from '../core/lineage/whereabouts';
+import { sharesOf, shareInKg } from '../lots/written-share';
 import { kgOf } from '../platform/fields';
 import type { RecalledLot, RecallRow } from './recall-rows';
 import type { RecallQuery } from './recalls.requests';
-import {
-  FRACTION_CHARACTERS,
-  type RecalledLotResponse,
-  type RecallMasses,
-  type RecallResponse,
-  type RecallTotals,
+import type {
+  RecalledLotResponse,
+  RecallMasses,
+  RecallResponse,
+  RecallTotals,
 } from './recalls.responses';
 
 const PERCENT_DECIMALS = 1_000_000;
@@ -76,17 +76,14 @@ function massesOf({ inLotG, pottedG, withdrawnG, lostG }: Whereabouts): Masses {
 }
 
 function itemOf(lot: RecalledLot, share: Share, place = nowhere): RecalledLotResponse {
-  const { numerator, denominator } = share;
-  const suspectG = (2n * numerator * BigInt(lot.initialMassG) + denominator) / (2n * denominator);
   return {
     lotId: lot.lotId,
     code: lot.code,
     kind: lot.kind,
     name: lot.name,
     holder: { id: lot.holderId, name: lot.holderName },
-    share: shareToNumber(share),
-    shareFraction: shareToString(share, FRACTION_CHARACTERS),
-    suspectMassKg: kgOf(Number(suspectG)),
+    ...sharesOf(share),
+    suspectMassKg: shareInKg(share, lot.initialMassG),
     ...massesOf(place),
     remainingMassKg: kgOf(lot.remainingMassG),
     places: lot.places.map(({ stationName, numbers, endsAt }) => ({

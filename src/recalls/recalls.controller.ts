@@ -1,8 +1,9 @@
 import { Controller, Get, Param, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
+import { AnswersCsv, AnswersHtml } from '../platform/file-answers';
 import { PageQuery, type Page } from '../platform/paging';
-import { Allow, Answers, AnswersCsv, AnswersHtml, Creates, Lists } from '../platform/routes';
+import { Allow, Answers, Creates, Lists } from '../platform/routes';
 import { RecallDrillResponse } from './recall-drills.responses';
 import { RecallDrillsService } from './recall-drills.service';
 import { RecallQuery } from './recalls.requests';

@@ -1,21 +1,8 @@
-import { MOST_EXACT_LOTS } from '../core/lineage/shares';
-import {
-  Decimal,
-  Each,
-  Id,
-  Texts,
-  Instant,
-  MassKg,
-  OneOf,
-  Part,
-  Text,
-  Whole,
-} from '../platform/fields';
+import { Decimal, Id, Instant, MassKg, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Each, Texts } from '../platform/list-fields';
 import { LotKind } from '../platform/prisma-client/enums';
+import { ShareFraction } from '../lots/written-share';
 import { MemberName } from '../members/member-name';
-
-/** More than a page of a screen holds is of no use to a reader. */
-export const FRACTION_CHARACTERS = 400;
 
 export class RecallPlace {
   @Text({ max: 120 })
@@ -103,11 +90,7 @@ export class RecalledLotResponse extends RecallMasses {
   @Decimal({ min: 0, max: 1, decimals: 20, is: 'Mass fraction of the suspect lot in this one.' })
   share!: number;
 
-  @Text({
-    max: FRACTION_CHARACTERS,
-    nullable: true,
-    is: `The same exactly, as 'numerator/denominator'; null when that, or what it is the sum of, has more than ${FRACTION_CHARACTERS} characters, and in a trace of more than ${MOST_EXACT_LOTS} lots.`,
-  })
+  @ShareFraction()
   shareFraction!: string | null;
 
   @MassKg({ ...part, is: 'So much of the suspect lot went into it, rounded to the gram.' })

@@ -1,4 +1,5 @@
-import { Decimal, Each, Id, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Decimal, Id, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { LotKind } from '../platform/prisma-client/enums';
 import { HeatReckoning, HmfGained } from './heat.responses';
 

@@ -1,5 +1,6 @@
 import { stepOrder } from '../core/batches/next-steps';
-import { Decimal, Each, Id, MassKg, OneOf, Part, Text } from '../platform/fields';
+import { Decimal, Id, MassKg, OneOf, Part, Text } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import type { StepKind } from '../platform/prisma-client/enums';
 import { cautionTopics } from '../core/cautions';
 import type { Caution } from './cautions';

@@ -1,4 +1,5 @@
-import { Decimal, Each, Id, OneOf, Text, YesNo } from '../platform/fields';
+import { Decimal, Id, OneOf, Text, YesNo } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { Grain } from '../platform/prisma-client/enums';
 
 const percent = { min: 0, max: 100, decimals: 3 };

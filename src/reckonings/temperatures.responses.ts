@@ -1,6 +1,7 @@
 import { heatDamage } from '../core/honey/keeping';
 import { historyOfReadings } from '../core/honey/temperature-history';
-import { Decimal, Each, Id, Instant, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Decimal, Id, Instant, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { HeatLoss, toHeatLoss } from './heat.responses';
 import { NotKnown, knownOr, rounded } from './reckoned';
 import { Assumption } from './warming.responses';

@@ -1,4 +1,5 @@
-import { Decimal, Each, Id, MassKg, OneOf, Text, Whole } from '../platform/fields';
+import { Decimal, Id, MassKg, OneOf, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 
 const hours = { min: 0, max: 1e6, decimals: 2 };
 const temperature = { min: -30, max: 100, decimals: 2 };

@@ -1,4 +1,5 @@
-import { Each, MassKg, OneOf, Text, Texts, Whole, YesNo } from '../platform/fields';
+import { MassKg, OneOf, Text, Whole, YesNo } from '../platform/fields';
+import { Each, Texts } from '../platform/list-fields';
 import { Grain } from '../platform/prisma-client/enums';
 import { ShelfSeedResponse } from './seed-shelf.responses';
 

@@ -38,7 +38,7 @@ export class FittingSeedService {
   ): Promise<FittingSeedResponse> {
     const [honey] = await this.database.rows<HoneyFacts>(honeyOfBatch(caller.clubId, batchId));
     if (honey === undefined) throw new Refusal('not-found');
-    return this.ranked(caller.clubId, honey, seedPercent, null);
+    return this.ranked(caller.clubId, honey, null, seedPercent);
   }
 
   async forWish(caller: ClubCaller, query: WishedSeedQuery): Promise<FittingSeedResponse> {
@@ -53,14 +53,14 @@ export class FittingSeedService {
       reserved: [],
       isSeeded: false,
     };
-    return this.ranked(clubId, honey, query.seedPercent, query.grain ?? null);
+    return this.ranked(clubId, honey, query.grain ?? null, query.seedPercent);
   }
 
   private async ranked(
     clubId: string,
     honey: HoneyFacts,
-    seedPercent: number = SEED_PER_HUNDRED_OF_HONEY,
     coarsest: Grain | null,
+    seedPercent: number = SEED_PER_HUNDRED_OF_HONEY,
   ): Promise<FittingSeedResponse> {
     const now = this.clock.now();
     const floralParts = new Map(

@@ -1,7 +1,5 @@
 import {
   Decimal,
-  Decimals,
-  Each,
   Id,
   Instant,
   kgOf,
@@ -12,6 +10,7 @@ import {
   Whole,
   YesNo,
 } from '../platform/fields';
+import { Decimals, Each } from '../platform/list-fields';
 import { Grain } from '../platform/prisma-client/enums';
 import { rounded } from '../reckonings/reckoned';
 import type { KnownSeed } from './shelf-lot';

@@ -34,15 +34,19 @@ export class ForecastFits implements OnApplicationShutdown {
       const key = contentKey(batchesKey, JSON.stringify(one));
       return { key, one, known: this.kept.get(key) ?? this.running.get(key) };
     });
-    const missing = questions.filter(({ known }) => known === undefined);
+    // Batches of which the same is known are one question.
+    const missing = new Map(
+      questions.filter(({ known }) => known === undefined).map(({ key, one }) => [key, one]),
+    );
+    const missingKeys = [...missing.keys()];
     const outlooks =
-      missing.length === 0
+      missing.size === 0
         ? Promise.resolve([])
-        : this.thread.run({ batches, batchesKey, asked: missing.map(({ one }) => one) });
+        : this.thread.run({ batches, batchesKey, asked: [...missing.values()] });
     return Promise.all(
       questions.map(
-        async (question) =>
-          question.known ?? this.keep(question.key, outlooks, missing.indexOf(question)),
+        async ({ key, known }) =>
+          known ?? this.running.get(key) ?? this.keep(key, outlooks, missingKeys.indexOf(key)),
       ),
     );
   }

@@ -1,16 +1,5 @@
-import {
-  Day,
-  Decimal,
-  Each,
-  Id,
-  Instant,
-  OneOf,
-  Part,
-  Text,
-  Texts,
-  Whole,
-  YesNo,
-} from '../platform/fields';
+import { Day, Decimal, Id, Instant, OneOf, Part, Text, Whole, YesNo } from '../platform/fields';
+import { Each, Texts } from '../platform/list-fields';
 import { Grain } from '../platform/prisma-client/enums';
 
 const days = { min: 0, max: 4000, decimals: 2 };

@@ -1,5 +1,6 @@
 import type { Distribution } from '../core/setting/regression/error-law';
-import { Decimal, Each, Id, OneOf, Text, Texts, Whole } from '../platform/fields';
+import { Decimal, Id, OneOf, Text, Whole } from '../platform/fields';
+import { Each, Texts } from '../platform/list-fields';
 import { adjusters, type Adjuster } from './answer/question';
 
 const days = { min: 0, max: 36_525, decimals: 12, nullable: true };

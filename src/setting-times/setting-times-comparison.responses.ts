@@ -1,4 +1,5 @@
-import { Decimal, Text, Texts, Whole } from '../platform/fields';
+import { Decimal, Text, Whole } from '../platform/fields';
+import { Texts } from '../platform/list-fields';
 import { adjusters, type Adjuster } from './answer/question';
 
 const days = { min: 0, max: 36_525, decimals: 12, nullable: true };

@@ -1,7 +1,8 @@
 import { Controller, Get, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
-import { Allow, Answers, AnswersCsv } from '../platform/routes';
+import { AnswersCsv } from '../platform/file-answers';
+import { Allow, Answers } from '../platform/routes';
 import { SettingTimesQuery, SettingTimesTableQuery } from './setting-times.requests';
 import { SettingTimesResponse } from './setting-times.responses';
 import { SettingTimesService } from './setting-times.service';

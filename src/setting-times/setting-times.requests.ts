@@ -1,4 +1,5 @@
-import { Instant, OneOf, SomeOf } from '../platform/fields';
+import { Instant, OneOf } from '../platform/fields';
+import { SomeOf } from '../platform/list-fields';
 import { adjusters, groupings, type Adjuster, type Grouping } from './answer/question';
 
 export const tables = ['groups', 'curve', 'adjustedGroups', 'adjustedCurve'] as const;

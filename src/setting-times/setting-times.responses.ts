@@ -1,4 +1,5 @@
-import { Decimal, Each, Id, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Decimal, Id, OneOf, Part, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { AdjustedTimes } from './adjusted-times.responses';
 import { groupings, type Grouping } from './answer/question';
 import {

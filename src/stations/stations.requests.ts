@@ -1,4 +1,5 @@
-import { Each, Instant, MassKg, OneOf, TemperatureC, Text, Whole } from '../platform/fields';
+import { Instant, MassKg, OneOf, TemperatureC, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { PageQuery } from '../platform/paging';
 import { Duty } from '../platform/prisma-client/enums';
 

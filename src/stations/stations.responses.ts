@@ -1,14 +1,5 @@
-import {
-  Each,
-  Id,
-  Instant,
-  kgOf,
-  MassKg,
-  OneOf,
-  TemperatureC,
-  Text,
-  Whole,
-} from '../platform/fields';
+import { Id, Instant, kgOf, MassKg, OneOf, TemperatureC, Text, Whole } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { Duty } from '../platform/prisma-client/enums';
 
 export class StationDutyResponse {

@@ -1,7 +1,8 @@
 import { ApiProperty } from '@nestjs/swagger';
 import { batchTaskKinds } from '../core/batches/tasks-of-batch';
 import { stepOrder } from '../core/batches/next-steps';
-import { Each, Id, Instant, OneOf, Part, Text, Texts, Whole, YesNo } from '../platform/fields';
+import { Id, Instant, OneOf, Part, Text, Whole, YesNo } from '../platform/fields';
+import { Each, Texts } from '../platform/list-fields';
 import { MemberName } from '../members/member-name';
 import { PlaceNumbers } from '../stations/place-numbers';
 

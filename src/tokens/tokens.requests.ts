@@ -1,4 +1,5 @@
-import { SomeOf, Text, Whole } from '../platform/fields';
+import { Text, Whole } from '../platform/fields';
+import { SomeOf } from '../platform/list-fields';
 import { TokenScope } from '../platform/prisma-client/enums';
 
 export class TokenRequest {

@@ -1,4 +1,5 @@
-import { Day, Id, Instant, SomeOf, Text } from '../platform/fields';
+import { Day, Id, Instant, Text } from '../platform/fields';
+import { SomeOf } from '../platform/list-fields';
 import { TokenScope } from '../platform/prisma-client/enums';
 
 export class TokenResponse {

@@ -1,17 +1,7 @@
 import { MOST_LOTS_DRAWN, type NearestLots } from '../core/drawing/choose-lots';
 import type { DrawnLot } from '../core/drawing/drawn-lot';
-import {
-  Decimal,
-  Each,
-  Id,
-  kgOf,
-  MassKg,
-  OneOf,
-  Part,
-  Text,
-  Whole,
-  YesNo,
-} from '../platform/fields';
+import { Decimal, Id, kgOf, MassKg, OneOf, Part, Text, Whole, YesNo } from '../platform/fields';
+import { Each } from '../platform/list-fields';
 import { LotKind } from '../platform/prisma-client/enums';
 import { MemberName } from '../members/member-name';
 

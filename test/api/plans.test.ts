@@ -98,6 +98,7 @@ describe('an offered plan', () => {
       hour: '2-digit',
       minute: '2-digit',
     });
+    expect(body.alternatives.length).toBeGreaterThan(0);
     for (const { handsOn } of body.alternatives) {
       expect(handsOn).toHaveLength(5);
       for (const { at, until } of handsOn as { at: string; until: string }[]) {

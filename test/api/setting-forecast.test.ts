@@ -1,3 +1,5 @@
+import { NO_TRAITS } from '../../src/core/setting/forecast/forecast-batch';
+import { ForecastFits } from '../../src/setting-forecast/forecast-fits';
 import { SettingForecastService } from '../../src/setting-forecast/setting-forecast.service';
 import { observationsOf, resultsOfKind } from '../core/setting/reference-cases';
 import { aLotBody, aSeededBatch, aSource, daysAgo } from '../support/lots';
@@ -377,4 +379,20 @@ test('what cannot be answered is refused with the parameter', async () => {
     'certaintyPercent',
   ]);
   expect(await refusedAt(`startsAt=${startsAt}&seedPercent=none`)).toEqual(['seedPercent']);
+});
+
+test('two batches of which the same is known are one question', async () => {
+  const asked = {
+    profile: { ...NO_TRAITS, floralSource: { known: false as const } },
+    notSetByDays: 0,
+    todayDays: 3,
+    certainty: 0.8,
+  };
+  const later = { ...asked, notSetByDays: 9, todayDays: 10 };
+  const [one, other, same] = await service.app
+    .get(ForecastFits)
+    .ofMany([], [asked, later, { ...asked }]);
+  expect(one?.setBy).not.toEqual(other?.setBy);
+  // The very same answer: it was computed once.
+  expect(same).toBe(one);
 });

@@ -27,6 +27,7 @@ const library = dagre as unknown as {
   layout: (graph: LayeredGraph) => void;
 };
 
+/** A graph without nodes, to be filled and laid out. */
 export function layeredGraph(): LayeredGraph {
   return new library.Graph();
 }

@@ -37,10 +37,12 @@ export type EpcisQuantity = {
   readonly uom: 'KGM';
 };
 
+/** The URN of a record: its UUID (RFC 9562, 4). */
 export function urnOf(id: string): string {
   return `urn:uuid:${id}`;
 }
 
+/** So much of a lot: grams in, told in kilograms. */
 export function quantityOf(lotId: string, massG: number): EpcisQuantity {
   return { epcClass: urnOf(lotId), quantity: massG / 1000, uom: 'KGM' };
 }

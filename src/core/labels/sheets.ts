@@ -34,6 +34,7 @@ export type SheetName = keyof typeof SHEETS;
 
 export const SHEET_NAMES = Object.keys(SHEETS) as SheetName[];
 
+/** How many labels one page of the sheet holds. */
 export function labelsPerPage({ columns, rows }: Sheet): number {
   return columns * rows;
 }

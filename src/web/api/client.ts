@@ -53,6 +53,11 @@ export async function answerWithTag<Data>(
   return { data: data as Data, etag: response.headers.get('ETag') ?? '' };
 }
 
+/** The header under which something is changed or removed as it was just read. */
+export async function ifMatch(read: Promise<Answered<unknown>>): Promise<{ 'If-Match': string }> {
+  return { 'If-Match': (await answerWithTag(read)).etag };
+}
+
 function refusedOf(error: unknown, response: Response): Error {
   if (typeof error === 'object' && error !== null && 'type' in error) {
     return new Refused(error as Problem & Record<string, unknown>);

@@ -4,7 +4,7 @@ import { answer, api } from './client';
 import type { Membership } from './session';
 
 /** The club that the screens are about, and as whom they look at it. */
-export interface ClubSeen extends Membership {
+interface ClubSeen extends Membership {
   /** IANA name: in which the club reads its clock. */
   timeZone: string;
 }

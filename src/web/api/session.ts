@@ -4,7 +4,7 @@ import { answer, api } from './client';
 import { isSignInNeeded, queries } from './queries';
 import type { components } from './schema';
 
-export type Session = components['schemas']['SessionResponse'];
+type Session = components['schemas']['SessionResponse'];
 export type Membership = components['schemas']['Membership'];
 
 const sessionKey = ['session'];

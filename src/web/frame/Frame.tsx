@@ -5,7 +5,7 @@ import { chooseClub, useMembership, useSession } from '../api/session';
 import { OutboxBar } from '../offline/OutboxBar';
 import { text } from '../text';
 import { useNewerPage } from './newer-page';
-import { useOnline } from './online';
+import { useIsOnline } from './online';
 import { PlaceMark, type Place } from './PlaceMark';
 
 const places: { href: string; words: string; mark: Place }[] = [
@@ -20,7 +20,7 @@ const places: { href: string; words: string; mark: Place }[] = [
 /** What stands around every screen: the club, the ways to the screens, and whether the network is there. */
 export function Frame({ children }: { children: ReactNode }) {
   const membership = useMembership();
-  const { isOnline } = useOnline();
+  const isOnline = useIsOnline();
   const { isThere, load } = useNewerPage();
   return (
     <div className="frame">

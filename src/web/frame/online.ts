@@ -10,6 +10,6 @@ function listen(listener: () => void): () => void {
 }
 
 /** Whether the browser believes that there is a network. */
-export function useOnline(): { isOnline: boolean } {
-  return { isOnline: useSyncExternalStore(listen, () => navigator.onLine) };
+export function useIsOnline(): boolean {
+  return useSyncExternalStore(listen, () => navigator.onLine);
 }

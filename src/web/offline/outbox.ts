@@ -3,6 +3,7 @@ import { useSyncExternalStore } from 'react';
 import { Refused, Unreached } from '../api/client';
 import { queries } from '../api/queries';
 import type { components } from '../api/schema';
+import { useSession } from '../api/session';
 
 /** Something a person did: a POST that waits for the network, or that the service refused when it came. */
 export interface Kept {
@@ -49,10 +50,16 @@ export function useOutbox(): Kept[] {
 }
 
 /**
- * Sends what a person did. Where the service is not reached it is kept and sent later, once: 'kept'. A refusal is thrown and nothing is
+ * Sends what whoever is signed in did. Where the service is not reached it is kept and sent later, once: 'kept'. A refusal is thrown and nothing is
  * kept: the person stands there and can do something about it.
  */
-export async function sendOrKeep(
+export function useSendOrKeep() {
+  const { data: person } = useSession();
+  return (path: string, body: unknown, words: string) =>
+    sendOrKeep(person?.personId ?? '', path, body, words);
+}
+
+async function sendOrKeep(
   personId: string,
   path: string,
   body: unknown,

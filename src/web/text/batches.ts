@@ -168,7 +168,7 @@ export const batchesText = {
       coolEnough: (temperature: string) => `Cool enough for seed (${temperature} at the warmest)`,
       warmest: 'Warmest',
     },
-    head: { what: '', planned: 'Planned', logged: 'Logged' },
+    head: { planned: 'Planned', logged: 'Logged' },
     notYet: 'not yet',
     notReached: 'not reached',
     reached: (degrees: string, when: string, planned: string) =>

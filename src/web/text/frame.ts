@@ -29,7 +29,6 @@ export const frameText = {
   save: 'Save',
   cancel: 'Cancel',
   close: 'Close',
-  undo: 'Undo',
   more: 'Show more',
   cautionsTitle: 'Where it can hurt somebody',
   cautions: [

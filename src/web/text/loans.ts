@@ -43,7 +43,6 @@ export const loansText = {
     forgiven: (lender: string, borrower: string, mass: string) =>
       `Forgiven: ${lender} lent ${borrower} ${mass}`,
   },
-  of: 'of',
   stillOwed: (mass: string) => `${mass} still owed`,
   returned: (mass: string) => `${mass} given back`,
   forgiven: (mass: string) => `${mass} forgiven`,

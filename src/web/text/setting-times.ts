@@ -39,5 +39,4 @@ export const settingTimesText = {
   csv: 'Table as CSV',
   curvesCsv: 'Curves as CSV',
   picture: 'Picture as SVG',
-  tests: 'What matters',
 };

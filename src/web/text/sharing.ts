@@ -1,5 +1,4 @@
 export const sharingText = {
-  club: 'The club',
   clubName: 'Name',
   timeZone: 'Time zone of the room',
   shares: 'Shares of the room',

@@ -4,7 +4,7 @@ import { decimals } from './numbers';
 /** International avoirdupois pound: 0.45359237 kg exactly (NIST Handbook 44, 2024, appendix C). */
 const kgPerLb = 0.45359237;
 
-export function massText(massKg: number, units: Units): string {
+function massText(massKg: number, units: Units): string {
   if (units === 'imperial') return `${rounded(massKg / kgPerLb, 2)}\u00a0lb`;
   return massKg < 1 && massKg > 0
     ? `${rounded(massKg * 1000, 0)}\u00a0g`

@@ -5,14 +5,17 @@ export type MinuteSpan = { readonly first: number; readonly last: number };
 
 const MS_PER_MINUTE = 60_000;
 
+/** The first whole minute at or after an instant, in epoch milliseconds. */
 export function firstMinuteFrom(instant: number): number {
   return Math.ceil(instant / MS_PER_MINUTE);
 }
 
+/** The last whole minute at or before an instant, in epoch milliseconds. */
 export function lastMinuteUntil(instant: number): number {
   return Math.floor(instant / MS_PER_MINUTE);
 }
 
+/** The instant at which a minute of the epoch begins, in epoch milliseconds. */
 export function toInstant(minute: number): number {
   return minute * MS_PER_MINUTE;
 }
@@ -84,6 +87,7 @@ export function unite(a: readonly MinuteSpan[], b: readonly MinuteSpan[]): Minut
   return united;
 }
 
+/** The same spans, so many minutes later; earlier where that is below 0. */
 export function shift(spans: readonly MinuteSpan[], byMinutes: number): MinuteSpan[] {
   return spans.map(({ first, last }) => ({ first: first + byMinutes, last: last + byMinutes }));
 }

@@ -90,6 +90,7 @@ export function forecastSetting(
 
 const OVERDUE = 0.95;
 
+/** Which of the traits looked at enter the forecast, in their order. */
 export function usedTraits(covariates: readonly CovariateChoice[]): CovariateChoice['trait'][] {
   return covariates.filter(({ used }) => used).map(({ trait }) => trait);
 }

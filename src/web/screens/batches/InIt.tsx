@@ -1,11 +1,11 @@
 import { Text } from '@mantine/core';
 import { useQueries } from '@tanstack/react-query';
 import { Link } from 'wouter';
-import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';
+import { ancestorsQuery } from '../lots/lot-queries';
 import type { Batch } from './batch-queries';
 import { decimals } from '../../ui/numbers';
 
@@ -13,7 +13,6 @@ const words = text.batches;
 
 /** What went in: honey and seed, how much of each, what the bees worked, and of which generation the seed is. */
 export function InIt({ batch }: { batch: Batch }) {
-  const { mass } = useUnitWords();
   const total = [...batch.honey, ...batch.seed].reduce((sum, { massKg }) => sum + massKg, 0);
   const seedKg = batch.seed.reduce((sum, { massKg }) => sum + massKg, 0);
   const isReserved = batch.creamed === null;
@@ -46,11 +45,12 @@ export function InIt({ batch }: { batch: Batch }) {
           />
         </svg>
       )}
-      <LotRows title={words.honeyPart} lots={batch.honey} />
+      <LotRows title={words.honeyPart} lots={batch.honey} percent={percent} />
       {batch.seed.length > 0 && (
         <LotRows
           title={isReserved ? `${words.seedPart} (${words.reserved})` : words.seedPart}
           lots={batch.seed}
+          percent={percent}
         />
       )}
       <SeedGenerations lotIds={batch.seed.map(({ lotId }) => lotId)} />
@@ -64,45 +64,47 @@ export function InIt({ batch }: { batch: Batch }) {
       </Text>
     </Sheet>
   );
+}
 
-  function LotRows({ title, lots }: { title: string; lots: Batch['honey'] }) {
-    return (
-      <>
-        <Text mt="sm" fw={600}>
-          {title}
-        </Text>
-        <ul className="rows">
-          {lots.map(({ lotId, name, massKg }) => (
-            <li key={lotId}>
-              <Link href={`/lots/${lotId}`} className="row">
-                <span>{name}</span>
-                <span className="row-end numbers">
-                  {mass(massKg)}
-                  <span className="soft">{words.share(percent(massKg))}</span>
-                </span>
-              </Link>
-            </li>
-          ))}
-        </ul>
-      </>
-    );
-  }
+function LotRows({
+  title,
+  lots,
+  percent,
+}: {
+  title: string;
+  lots: Batch['honey'];
+  percent: (massKg: number) => string;
+}) {
+  const { mass } = useUnitWords();
+  return (
+    <>
+      <Text mt="sm" fw={600}>
+        {title}
+      </Text>
+      <ul className="rows">
+        {lots.map(({ lotId, name, massKg }) => (
+          <li key={lotId}>
+            <Link href={`/lots/${lotId}`} className="row">
+              <span>{name}</span>
+              <span className="row-end numbers">
+                {mass(massKg)}
+                <span className="soft">{words.share(percent(massKg))}</span>
+              </span>
+            </Link>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
 }
 
 /** How many batches the seed has been through. */
 function SeedGenerations({ lotIds }: { lotIds: string[] }) {
   const { clubId } = useClub();
   const found = useQueries({
-    queries: lotIds.slice(0, 3).map((id) => ({
-      queryKey: ['ancestors', clubId, id],
-      queryFn: () =>
-        answer(
-          api.GET('/api/v1/clubs/{clubId}/lots/{id}/ancestors', {
-            params: { path: { clubId, id } },
-          }),
-        ),
-      staleTime: 300_000,
-    })),
+    queries: lotIds
+      .slice(0, 3)
+      .map((id) => ({ ...ancestorsQuery(clubId, id), staleTime: 300_000 })),
   });
   const generations = new Set(found.flatMap(({ data }) => data?.generation ?? []));
   return [...generations].map((generation) => (

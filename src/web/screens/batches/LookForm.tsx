@@ -4,8 +4,7 @@ import { useState } from 'react';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import type { components } from '../../api/schema';
-import { useSession } from '../../api/session';
-import { sendOrKeep } from '../../offline/outbox';
+import { useSendOrKeep } from '../../offline/outbox';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { Chips } from '../../ui/Chips';
@@ -17,7 +16,7 @@ type Look = components['schemas']['CheckRequest'];
 /** Somebody looked: three large answers, and what more one saw. */
 export function LookForm({ batch, onDone }: { batch: Batch; onDone: () => void }) {
   const { clubId } = useClub();
-  const { data: person } = useSession();
+  const sendOrKeep = useSendOrKeep();
   const [at, setAt] = useState(new Date().toISOString());
   const [state, setState] = useState<Look['state'] | null>(null);
   const [texture, setTexture] = useState<Look['texture']>();
@@ -25,7 +24,6 @@ export function LookForm({ batch, onDone }: { batch: Batch; onDone: () => void }
   const file = useMutation({
     mutationFn: (seen: Look['state']) =>
       sendOrKeep(
-        person?.personId ?? '',
         `/api/v1/clubs/${clubId}/batches/${batch.id}/setting-checks`,
         {
           at,

@@ -2,7 +2,7 @@ import { Button, Checkbox, NumberInput } from '@mantine/core';
 import { useState } from 'react';
 import { text } from '../../text';
 import { kgFrom, typedMass, useUnitWords } from '../../ui/units';
-import type { Lot } from './batch-queries';
+import type { Lot } from '../lots/lot-queries';
 
 const shownAtFirst = 20;
 
@@ -14,64 +14,82 @@ export function LotMasses({
   lots,
   value,
   onChange,
-  suggestKg,
 }: {
   lots: Lot[];
   value: LotMass[];
   onChange: (value: LotMass[]) => void;
-  /** What to fill in when a lot is chosen; nothing: all that is left. */
-  suggestKg?: number;
 }) {
-  const { units, massUnit, mass } = useUnitWords();
   const [shown, setShown] = useState(shownAtFirst);
   return (
     <div className="lot-masses">
-      {lots.slice(0, shown).map((lot) => {
-        const chosen = value.find(({ lotId }) => lotId === lot.id);
-        const others = value.filter(({ lotId }) => lotId !== lot.id);
-        const first = Math.min(lot.remainingMassKg, suggestKg ?? lot.remainingMassKg);
-        return (
-          <div key={lot.id}>
-            <Checkbox
-              label={lot.name}
-              description={text.batches.of(mass(lot.remainingMassKg))}
-              checked={chosen !== undefined}
-              onChange={(event) =>
-                onChange(
-                  event.currentTarget.checked
-                    ? [...others, { lotId: lot.id, massKg: first }]
-                    : others,
-                )
-              }
-            />
-            {chosen !== undefined && (
-              <NumberInput
-                aria-label={`${lot.name}: ${text.batches.mass(massUnit)}`}
-                suffix={` ${massUnit}`}
-                min={0}
-                decimalScale={3}
-                hideControls
-                inputMode="decimal"
-                value={typedMass(chosen.massKg, units)}
-                onChange={(typed) =>
-                  onChange(
-                    value.map((one) =>
-                      one.lotId === lot.id
-                        ? { lotId: lot.id, massKg: kgFrom(Number(typed), units) }
-                        : one,
-                    ),
-                  )
-                }
-              />
-            )}
-          </div>
-        );
-      })}
+      {lots.slice(0, shown).map(({ id, name, remainingMassKg }) => (
+        <div key={id}>
+          <TakeLot
+            lot={{ id, name, leftKg: remainingMassKg }}
+            label={name}
+            firstKg={remainingMassKg}
+            value={value}
+            onChange={onChange}
+          />
+        </div>
+      ))}
       {lots.length > shown && (
         <Button variant="default" w="fit-content" onClick={() => setShown(shown + 50)}>
           {text.frame.more}
         </Button>
       )}
     </div>
+  );
+}
+
+/** A lot to tick, and how much of it is taken: at first `firstKg`. */
+export function TakeLot({
+  lot: { id, name, leftKg },
+  label,
+  firstKg,
+  value,
+  onChange,
+}: {
+  lot: { id: string; name: string; leftKg: number };
+  label: string;
+  firstKg: number;
+  value: LotMass[];
+  onChange: (value: LotMass[]) => void;
+}) {
+  const { units, massUnit, mass } = useUnitWords();
+  const chosen = value.find(({ lotId }) => lotId === id);
+  return (
+    <>
+      <Checkbox
+        label={label}
+        description={text.batches.of(mass(leftKg))}
+        checked={chosen !== undefined}
+        onChange={(event) =>
+          onChange(
+            event.currentTarget.checked
+              ? [...value, { lotId: id, massKg: firstKg }]
+              : value.filter((one) => one !== chosen),
+          )
+        }
+      />
+      {chosen !== undefined && (
+        <NumberInput
+          aria-label={`${name}: ${text.batches.mass(massUnit)}`}
+          suffix={` ${massUnit}`}
+          min={0}
+          decimalScale={3}
+          hideControls
+          inputMode="decimal"
+          value={typedMass(chosen.massKg, units)}
+          onChange={(typed) =>
+            onChange(
+              value.map((one) =>
+                one === chosen ? { lotId: id, massKg: kgFrom(Number(typed), units) } : one,
+              ),
+            )
+          }
+        />
+      )}
+    </>
   );
 }

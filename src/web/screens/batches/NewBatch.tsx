@@ -11,7 +11,7 @@ import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
-import { useLotsWithMass } from './batch-queries';
+import { useLotsWithMass } from '../lots/lot-queries';
 import { LotMasses, type LotMass } from './LotMasses';
 
 const SeedForHoney = lazy(async () => ({

@@ -1,14 +1,14 @@
-import { Button, Group, NumberInput, Stack } from '@mantine/core';
+import { Button, Group, Stack } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { lazy, Suspense, useState, type SyntheticEvent } from 'react';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import type { components } from '../../api/schema';
-import { useSession } from '../../api/session';
-import { sendOrKeep } from '../../offline/outbox';
+import { useSendOrKeep } from '../../offline/outbox';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { MassField } from '../../ui/MassField';
+import { NumberField } from '../../ui/NumberField';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { WhenField } from '../../ui/WhenField';
@@ -32,7 +32,7 @@ export function StepForm({
   onDone: () => void;
 }) {
   const { clubId } = useClub();
-  const { data: person } = useSession();
+  const sendOrKeep = useSendOrKeep();
   const { massUnit, temperatureUnit } = useUnitWords();
   const [at, setAt] = useState(new Date().toISOString());
   const [temperatureC, setTemperature] = useState<number | null>(null);
@@ -43,7 +43,6 @@ export function StepForm({
   const file = useMutation({
     mutationFn: () =>
       sendOrKeep(
-        person?.personId ?? '',
         `/api/v1/clubs/${clubId}/batches/${batch.id}/steps`,
         {
           kind,
@@ -138,14 +137,11 @@ function PotSizes({ value, onChange }: { value: Pots[]; onChange: (value: Pots[]
               valueKg={size.netMassKg}
               onChange={(netMassKg) => put(index, { netMassKg })}
             />
-            <NumberInput
+            <NumberField
               label={text.batches.potCount}
-              min={0}
-              allowDecimal={false}
-              hideControls
-              inputMode="numeric"
-              value={size.count ?? ''}
-              onChange={(typed) => put(index, { count: typed === '' ? null : Number(typed) })}
+              decimals={0}
+              value={size.count}
+              onChange={(count) => put(index, { count })}
             />
           </Group>
         ))}

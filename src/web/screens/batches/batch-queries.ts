@@ -1,16 +1,15 @@
 import { keepPreviousData, useInfiniteQuery, useQuery } from '@tanstack/react-query';
-import { answer, api, everyItem, pageFrom } from '../../api/client';
+import { answer, api, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
 
 export type Batch = components['schemas']['BatchResponse'];
 export type BatchSummary = components['schemas']['BatchSummary'];
-/** As many as a screen or two shows. */
-const pageSize = 50;
-
-export type Lot = components['schemas']['LotResponse'];
 export type Stage = BatchSummary['stage'];
 export type StepKind = components['schemas']['StepRequest']['kind'];
+
+/** As many as a screen or two shows. */
+const pageSize = 50;
 
 /** The club's batches, the newest first, a page at a time: a club may have hundreds. */
 export function useBatches(filter: { memberId?: string; stage?: Stage; search?: string }) {
@@ -38,27 +37,5 @@ export function useBatch(id: string) {
     queryKey: ['batch', clubId, id],
     queryFn: () =>
       answer(api.GET('/api/v1/clubs/{clubId}/batches/{id}', { params: { path: { clubId, id } } })),
-  });
-}
-
-/** Lots of one kind that somebody holds and that have mass left. */
-export function useLotsWithMass(kind: Lot['kind'], holderId: string) {
-  const { clubId } = useClub();
-  return useQuery({
-    queryKey: ['lots', clubId, kind, holderId, 'with-mass'],
-    queryFn: () =>
-      everyItem((cursor) =>
-        api.GET('/api/v1/clubs/{clubId}/lots', {
-          params: {
-            path: { clubId },
-            query: {
-              kind,
-              holderId,
-              withMass: true,
-              ...pageFrom(cursor),
-            },
-          },
-        }),
-      ),
   });
 }

@@ -4,8 +4,7 @@ import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
 
 export type Temperatures = components['schemas']['TemperaturesResponse'];
-export type LoggedCourse = components['schemas']['LoggedCourseResponse'];
-export type PlannedCourse = components['schemas']['PlannedCourseResponse'];
+type LoggedCourse = components['schemas']['LoggedCourseResponse'];
 
 /** How a batch was to warm and to cool, and what probes logged of it. */
 export function useTemperatures(batchId: string) {

@@ -3,12 +3,12 @@ import { lazy, Suspense, useState } from 'react';
 import { answer, api } from '../../api/client';
 import { text } from '../../text';
 import { MassField } from '../../ui/MassField';
+import { NumberField } from '../../ui/NumberField';
 import { figures } from '../../ui/numbers';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { Asked } from './Asked';
 import { Basis } from './Basis';
-import { NumberField } from './NumberField';
 import { useReckoning } from './use-reckoning';
 
 const words = text.calculators;
@@ -33,7 +33,13 @@ export function CoolingCalculator() {
       query={query}
       fields={
         <>
-          <NumberField label={words.pails} isWhole least={1} value={count} onChange={setCount} />
+          <NumberField
+            label={words.pails}
+            decimals={0}
+            least={1}
+            value={count}
+            onChange={setCount}
+          />
           <MassField label={words.pailMass(massUnit)} valueKg={massKg} onChange={setMass} />
           <TemperatureField
             label={words.takenOutAt(temperatureUnit)}

@@ -2,11 +2,11 @@ import { Text } from '@mantine/core';
 import { useState } from 'react';
 import { answer, api } from '../../api/client';
 import { text } from '../../text';
+import { NumberField } from '../../ui/NumberField';
 import { Asked } from './Asked';
 import { Basis } from './Basis';
 import { ClassScale } from './ClassScale';
 import { moistureClasses } from './moisture-classes';
-import { NumberField } from './NumberField';
 import { useReckoning } from './use-reckoning';
 import { decimals } from '../../ui/numbers';
 
@@ -30,7 +30,7 @@ export function FermentationCalculator() {
           <NumberField
             label={words.yeast}
             description={words.yeastHint}
-            isWhole
+            decimals={0}
             value={yeastPerG}
             onChange={setYeast}
           />

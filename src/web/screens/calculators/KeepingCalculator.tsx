@@ -1,8 +1,9 @@
-import { NumberInput, Text } from '@mantine/core';
+import { Text } from '@mantine/core';
 import { useState } from 'react';
 import { answer, api } from '../../api/client';
 import type { components } from '../../api/schema';
 import { text } from '../../text';
+import { NumberField } from '../../ui/NumberField';
 import { figures } from '../../ui/numbers';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
@@ -31,14 +32,7 @@ export function KeepingCalculator() {
             valueC={temperatureC}
             onChange={setTemperature}
           />
-          <NumberInput
-            label={words.heatFor}
-            min={0}
-            hideControls
-            inputMode="decimal"
-            value={hours ?? ''}
-            onChange={(typed) => setHours(typed === '' ? null : Number(typed))}
-          />
+          <NumberField label={words.heatFor} value={hours} onChange={setHours} />
         </>
       }
     >

@@ -4,10 +4,10 @@ import { answer, api } from '../../api/client';
 import type { components } from '../../api/schema';
 import { text } from '../../text';
 import { MassField } from '../../ui/MassField';
+import { NumberField } from '../../ui/NumberField';
 import { useUnitWords } from '../../ui/units';
 import { Asked } from './Asked';
 import { Basis } from './Basis';
-import { NumberField } from './NumberField';
 import { useReckoning } from './use-reckoning';
 import { decimals } from '../../ui/numbers';
 

@@ -7,7 +7,7 @@ import { typedTemperature } from '../../ui/units';
 
 const words = text.calculators;
 
-export interface PailRow {
+interface PailRow {
   atHours: number;
   solidC: number;
   dashedC: number;

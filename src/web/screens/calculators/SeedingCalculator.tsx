@@ -1,9 +1,10 @@
-import { NumberInput, SegmentedControl, Text } from '@mantine/core';
+import { SegmentedControl, Text } from '@mantine/core';
 import { useState } from 'react';
 import { answer, api } from '../../api/client';
 import type { components } from '../../api/schema';
 import { text } from '../../text';
 import { MassField } from '../../ui/MassField';
+import { NumberField } from '../../ui/NumberField';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { Asked } from './Asked';
@@ -40,15 +41,7 @@ export function SeedingCalculator() {
       fields={
         <>
           <MassField label={words.honey(massUnit)} valueKg={honeyKg} onChange={setHoney} />
-          <NumberInput
-            label={words.percent}
-            min={0}
-            max={100}
-            hideControls
-            inputMode="decimal"
-            value={percent ?? ''}
-            onChange={(typed) => setPercent(typed === '' ? null : Number(typed))}
-          />
+          <NumberField label={words.percent} most={100} value={percent} onChange={setPercent} />
           <SegmentedControl
             aria-label={words.convention}
             value={convention}

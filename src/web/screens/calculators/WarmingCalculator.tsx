@@ -1,9 +1,10 @@
-import { NumberInput, Text } from '@mantine/core';
+import { Text } from '@mantine/core';
 import { lazy, Suspense, useState } from 'react';
 import { answer, api } from '../../api/client';
 import { text } from '../../text';
 import { figures } from '../../ui/numbers';
 import { MassField } from '../../ui/MassField';
+import { NumberField } from '../../ui/NumberField';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { Asked } from './Asked';
@@ -31,14 +32,12 @@ export function WarmingCalculator() {
       query={query}
       fields={
         <>
-          <NumberInput
+          <NumberField
             label={words.pails}
-            min={1}
-            allowDecimal={false}
-            hideControls
-            inputMode="numeric"
-            value={count ?? ''}
-            onChange={(typed) => setCount(typed === '' ? null : Number(typed))}
+            decimals={0}
+            least={1}
+            value={count}
+            onChange={setCount}
           />
           <MassField label={words.pailMass(massUnit)} valueKg={massKg} onChange={setMass} />
           <TemperatureField label={words.air(temperatureUnit)} valueC={airC} onChange={setAir} />

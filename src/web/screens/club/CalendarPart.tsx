@@ -1,7 +1,7 @@
 import { Anchor, Button, Stack, Text, TextInput } from '@mantine/core';
 import { useMutation, useQuery } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
-import { answer, answerWithTag, api, everyItem, pageFrom } from '../../api/client';
+import { answer, api, everyItem, ifMatch, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import { queries } from '../../api/queries';
 import type { components } from '../../api/schema';
@@ -123,13 +123,11 @@ function Row({ feed }: { feed: Feed }) {
   const path = { clubId, id: feed.id };
   const withdraw = useMutation({
     mutationFn: async () => {
-      const { etag } = await answerWithTag(
+      const header = await ifMatch(
         api.GET('/api/v1/clubs/{clubId}/calendar-feeds/{id}', { params: { path } }),
       );
       return answer(
-        api.DELETE('/api/v1/clubs/{clubId}/calendar-feeds/{id}', {
-          params: { path, header: { 'If-Match': etag } },
-        }),
+        api.DELETE('/api/v1/clubs/{clubId}/calendar-feeds/{id}', { params: { path, header } }),
       );
     },
     onSuccess: () => queries.invalidateQueries({ queryKey: ['calendar-feeds'] }),

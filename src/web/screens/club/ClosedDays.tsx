@@ -1,7 +1,7 @@
 import { Button, Group, TextInput } from '@mantine/core';
 import { useMutation, useQuery } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
-import { answer, answerWithTag, api, everyItem, pageFrom } from '../../api/client';
+import { answer, api, everyItem, ifMatch, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import { queries } from '../../api/queries';
 import type { components } from '../../api/schema';
@@ -49,13 +49,11 @@ function Row({ closed: { id, day, reason } }: { closed: ClosedDay }) {
   const path = { clubId, id };
   const reopen = useMutation({
     mutationFn: async () => {
-      const { etag } = await answerWithTag(
+      const header = await ifMatch(
         api.GET('/api/v1/clubs/{clubId}/closed-days/{id}', { params: { path } }),
       );
       return answer(
-        api.DELETE('/api/v1/clubs/{clubId}/closed-days/{id}', {
-          params: { path, header: { 'If-Match': etag } },
-        }),
+        api.DELETE('/api/v1/clubs/{clubId}/closed-days/{id}', { params: { path, header } }),
       );
     },
     onSuccess: () => queries.invalidateQueries({ queryKey: ['closed-days'] }),

@@ -7,6 +7,7 @@ import type { components } from '../../api/schema';
 import { text } from '../../text';
 import { Chips } from '../../ui/Chips';
 import { Failure } from '../../ui/Failure';
+import { NumberField } from '../../ui/NumberField';
 
 const words = text.labels;
 
@@ -68,15 +69,14 @@ export function LabelSettingsForm({
           value={values.singleSourcePercent}
           onChange={(value) => put({ singleSourcePercent: typed(value) })}
         />
-        <NumberInput
+        <NumberField
           label={words.bestBefore}
           description={words.bestBeforeHint}
-          min={1}
-          max={120}
-          allowDecimal={false}
-          hideControls
-          value={values.bestBeforeMonths ?? ''}
-          onChange={(value) => put({ bestBeforeMonths: value === '' ? null : Number(value) })}
+          least={1}
+          most={120}
+          decimals={0}
+          value={values.bestBeforeMonths}
+          onChange={(bestBeforeMonths) => put({ bestBeforeMonths })}
         />
         <NumberInput
           label={words.quantityHeight}

@@ -1,7 +1,7 @@
 import { Button, Group } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
-import { answer, answerWithTag, api } from '../../api/client';
+import { answer, api, ifMatch } from '../../api/client';
 import { useClub } from '../../api/club';
 import { queries } from '../../api/queries';
 import { forgetEverything } from '../../api/session';
@@ -49,14 +49,15 @@ function MemberRow({ member }: { member: Member }) {
     await queries.invalidateQueries({ queryKey: ['members'] });
     if (isMe) await forgetEverything();
   };
-  const tag = async () =>
-    (await answerWithTag(api.GET('/api/v1/clubs/{clubId}/members/{id}', { params: { path } })))
-      .etag;
+  const asItStands = async () => ({
+    path,
+    header: await ifMatch(api.GET('/api/v1/clubs/{clubId}/members/{id}', { params: { path } })),
+  });
   const changeRole = useMutation({
     mutationFn: async (role: Member['role']) =>
       answer(
         api.PATCH('/api/v1/clubs/{clubId}/members/{id}', {
-          params: { path, header: { 'If-Match': await tag() } },
+          params: await asItStands(),
           body: { role },
         }),
       ),
@@ -64,11 +65,7 @@ function MemberRow({ member }: { member: Member }) {
   });
   const remove = useMutation({
     mutationFn: async () =>
-      answer(
-        api.DELETE('/api/v1/clubs/{clubId}/members/{id}', {
-          params: { path, header: { 'If-Match': await tag() } },
-        }),
-      ),
+      answer(api.DELETE('/api/v1/clubs/{clubId}/members/{id}', { params: await asItStands() })),
     onSuccess: changed,
   });
   const other = member.role === 'steward' ? 'member' : 'steward';
@@ -89,16 +86,14 @@ function MemberRow({ member }: { member: Member }) {
                 {other === 'steward' ? words.makeSteward : words.makeMember}
               </Button>
             )}
-            {(isSteward || isMe) && (
-              <Button
-                variant={isSure ? 'filled' : 'subtle'}
-                color="red"
-                onClick={() => (isSure ? remove.mutate() : setSure(true))}
-                onBlur={() => setSure(false)}
-              >
-                {isSure ? words.sure : isMe ? words.leave : words.letGo}
-              </Button>
-            )}
+            <Button
+              variant={isSure ? 'filled' : 'subtle'}
+              color="red"
+              onClick={() => (isSure ? remove.mutate() : setSure(true))}
+              onBlur={() => setSure(false)}
+            >
+              {isSure ? words.sure : isMe ? words.leave : words.letGo}
+            </Button>
           </Group>
         </details>
       )}

@@ -1,4 +1,4 @@
-import { Button, NativeSelect, NumberInput, Stack, TextInput } from '@mantine/core';
+import { Button, Stack, TextInput } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
 import { answer, api } from '../../api/client';
@@ -6,6 +6,8 @@ import { queries } from '../../api/queries';
 import type { components } from '../../api/schema';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
+import { NumberField } from '../../ui/NumberField';
+import { TimeZoneField } from '../../ui/TimeZoneField';
 
 const words = text.sharing;
 
@@ -49,23 +51,23 @@ export function SharingForm({
     event.preventDefault();
     save.mutate();
   };
-  const zones = [...new Set([timeZone, ...Intl.supportedValuesOf('timeZone'), 'UTC'])];
   return (
     <form onSubmit={submit}>
       <Stack>
-        <NumberOrNone
+        <NumberField
           label={words.mostPlaceDays}
           description={words.mostHint}
+          decimals={0}
           value={placeDaysAhead}
           onChange={setPlaceDays}
         />
-        <NumberOrNone
+        <NumberField
           label={words.offerHours}
           decimals={2}
           value={offerHours}
           onChange={setOfferHours}
         />
-        <NumberOrNone
+        <NumberField
           label={words.noShowHours}
           decimals={2}
           value={noShowHours}
@@ -77,43 +79,12 @@ export function SharingForm({
           value={name}
           onChange={(event) => setName(event.currentTarget.value)}
         />
-        <NativeSelect
-          label={words.timeZone}
-          value={timeZone}
-          data={zones}
-          onChange={(event) => setTimeZone(event.currentTarget.value)}
-        />
+        <TimeZoneField label={words.timeZone} value={timeZone} onChange={setTimeZone} />
         {save.isError && <Failure error={save.error} />}
         <Button type="submit" w="fit-content" loading={save.isPending}>
           {text.frame.save}
         </Button>
       </Stack>
     </form>
-  );
-}
-
-function NumberOrNone({
-  label,
-  description,
-  decimals = 0,
-  value,
-  onChange,
-}: {
-  label: string;
-  description?: string;
-  decimals?: number;
-  value: number | null;
-  onChange: (value: number | null) => void;
-}) {
-  return (
-    <NumberInput
-      label={label}
-      description={description}
-      min={0}
-      decimalScale={decimals}
-      hideControls
-      value={value ?? ''}
-      onChange={(typed) => onChange(typed === '' ? null : Number(typed))}
-    />
   );
 }

@@ -1,7 +1,7 @@
 import { Button, Checkbox, Group, Stack, Text, TextInput } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
-import { answer, answerWithTag, api } from '../../api/client';
+import { answer, api, ifMatch } from '../../api/client';
 import { useClub } from '../../api/club';
 import { queries } from '../../api/queries';
 import { text } from '../../text';
@@ -46,8 +46,7 @@ function TokenRow({ token }: { token: Token }) {
   const withdraw = useMutation({
     mutationFn: async () => {
       const path = { id: token.id };
-      const { etag } = await answerWithTag(api.GET('/api/v1/tokens/{id}', { params: { path } }));
-      const header = { 'If-Match': etag };
+      const header = await ifMatch(api.GET('/api/v1/tokens/{id}', { params: { path } }));
       return answer(api.DELETE('/api/v1/tokens/{id}', { params: { path, header } }));
     },
     onSuccess: () => queries.invalidateQueries({ queryKey: ['tokens'] }),

@@ -22,6 +22,14 @@ export function useMembers() {
   });
 }
 
+/** Who is in the club now beside one of them, to choose from. */
+export function useMembersBeside(memberId: string): { value: string; label: string }[] {
+  const { data = [] } = useMembers();
+  return data
+    .filter(({ id, leftAt }) => id !== memberId && leftAt === null)
+    .map(({ id, name }) => ({ value: id, label: name }));
+}
+
 export function useStations() {
   const { clubId } = useClub();
   return useQuery({

@@ -1,4 +1,4 @@
-import { Button, NativeSelect, Stack, Text, TextInput } from '@mantine/core';
+import { Button, Stack, Text, TextInput } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
 import { answer, api } from '../../api/client';
@@ -7,6 +7,7 @@ import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
+import { TimeZoneField } from '../../ui/TimeZoneField';
 
 /** Signed in, and in no club yet. */
 export function FoundClub() {
@@ -23,7 +24,6 @@ export function FoundClub() {
     event.preventDefault();
     found.mutate();
   };
-  const zones = [...new Set([timeZone, ...Intl.supportedValuesOf('timeZone'), 'UTC'])];
   return (
     <Screen title={text.door.found}>
       <Sheet>
@@ -37,12 +37,7 @@ export function FoundClub() {
               value={name}
               onChange={(event) => setName(event.currentTarget.value)}
             />
-            <NativeSelect
-              label={text.door.timeZone}
-              value={timeZone}
-              data={zones}
-              onChange={(event) => setTimeZone(event.currentTarget.value)}
-            />
+            <TimeZoneField label={text.door.timeZone} value={timeZone} onChange={setTimeZone} />
             <Button type="submit" loading={found.isPending} w="fit-content">
               {text.door.found}
             </Button>

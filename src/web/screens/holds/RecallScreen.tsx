@@ -1,4 +1,4 @@
-import { Button, Group, NumberInput, Text } from '@mantine/core';
+import { Button, Group, Text } from '@mantine/core';
 import { useDebouncedValue } from '@mantine/hooks';
 import { useState } from 'react';
 import { Link, useParams } from 'wouter';
@@ -6,6 +6,7 @@ import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Cautions } from '../../ui/Cautions';
 import { Loaded } from '../../ui/Loaded';
+import { NumberField } from '../../ui/NumberField';
 import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';
@@ -37,31 +38,18 @@ export function RecallScreen() {
           </Group>
           <div className="sheet no-print">
             <Group align="flex-end">
-              <NumberInput
+              <NumberField
                 label={words.atLeastPercent}
-                min={0}
-                max={100}
-                decimalScale={6}
-                hideControls
-                inputMode="decimal"
-                value={thresholds.atLeastPercent ?? ''}
-                onChange={(value) =>
-                  setThresholds({
-                    ...thresholds,
-                    atLeastPercent: value === '' ? null : Number(value),
-                  })
-                }
+                most={100}
+                decimals={6}
+                value={thresholds.atLeastPercent}
+                onChange={(atLeastPercent) => setThresholds({ ...thresholds, atLeastPercent })}
               />
-              <NumberInput
+              <NumberField
                 label={words.atLeastG}
-                min={0}
-                allowDecimal={false}
-                hideControls
-                inputMode="numeric"
-                value={thresholds.atLeastG ?? ''}
-                onChange={(value) =>
-                  setThresholds({ ...thresholds, atLeastG: value === '' ? null : Number(value) })
-                }
+                decimals={0}
+                value={thresholds.atLeastG}
+                onChange={(atLeastG) => setThresholds({ ...thresholds, atLeastG })}
               />
               <Files lotId={id} thresholds={thresholds} />
               <DrillButton lotId={id} />

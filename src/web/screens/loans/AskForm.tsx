@@ -1,12 +1,9 @@
-import { Button, Group, NativeSelect, Stack, Text, TextInput } from '@mantine/core';
-import { useState, type SyntheticEvent } from 'react';
+import { NativeSelect, Text } from '@mantine/core';
+import { useState } from 'react';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
-import { Failure } from '../../ui/Failure';
-import { MassField } from '../../ui/MassField';
-import { useUnitWords } from '../../ui/units';
-import { useMembers } from '../club/club-queries';
-import { useDeed } from './use-deed';
+import { useMembersBeside } from '../club/club-queries';
+import { LoanForm, type LoanFormEnds } from './LoanForm';
 
 const words = text.loans;
 
@@ -14,88 +11,43 @@ const words = text.loans;
 export function AskForm({
   lot,
   holder,
-  massKg: wishedKg = null,
-  onDone,
-  onCancel,
+  massKg = null,
+  ...ends
 }: {
   lot?: { id: string; name: string };
   holder?: { id: string; name: string };
   massKg?: number | null;
-  onDone?: () => void;
-  onCancel?: () => void;
-}) {
+} & LoanFormEnds) {
   const { memberId } = useClub();
-  const { massUnit } = useUnitWords();
-  const members = useMembers();
+  const others = useMembersBeside(memberId);
   const [lenderId, setLender] = useState(holder?.id ?? '');
-  const [massKg, setMass] = useState<number | null>(wishedKg);
-  const [dueOn, setDue] = useState('');
-  const [note, setNote] = useState('');
-  const ask = useDeed(words.ask, () => {
-    setMass(null);
-    onDone?.();
-  });
-  const submit = (event: SyntheticEvent) => {
-    event.preventDefault();
-    ask.mutate({
-      path: '/asks',
-      body: {
-        massKg: massKg ?? 0,
-        ...(lenderId !== '' && { lenderId }),
-        ...(lot !== undefined && { lotId: lot.id }),
-        ...(dueOn !== '' && { dueOn }),
-        ...(note !== '' && { note }),
-      },
-    });
-  };
-  const others = (members.data ?? []).filter(
-    ({ id, leftAt }) => id !== memberId && leftAt === null,
-  );
   return (
-    <form onSubmit={submit} className="no-print">
-      <Stack gap="xs">
-        {lot === undefined ? (
-          <NativeSelect
-            label={words.from}
-            value={lenderId}
-            onChange={(event) => setLender(event.currentTarget.value)}
-            data={[
-              { value: '', label: words.fromAnybody },
-              ...others.map(({ id, name }) => ({ value: id, label: name })),
-            ]}
-          />
-        ) : (
-          <Text>
-            {holder?.name}: {lot.name}
-          </Text>
-        )}
-        <MassField label={words.mass(massUnit)} required valueKg={massKg} onChange={setMass} />
-        <TextInput
-          type="date"
-          label={words.dueOn}
-          value={dueOn}
-          onChange={(event) => setDue(event.currentTarget.value)}
+    <LoanForm
+      name={words.ask}
+      send={words.send.ask}
+      sent={words.sent.ask}
+      wish={() => ({
+        path: '/asks',
+        body: {
+          ...(lenderId !== '' && { lenderId }),
+          ...(lot !== undefined && { lotId: lot.id }),
+        },
+      })}
+      massKg={massKg}
+      {...ends}
+    >
+      {lot === undefined ? (
+        <NativeSelect
+          label={words.from}
+          value={lenderId}
+          onChange={(event) => setLender(event.currentTarget.value)}
+          data={[{ value: '', label: words.fromAnybody }, ...others]}
         />
-        <TextInput
-          label={words.note}
-          value={note}
-          onChange={(event) => setNote(event.currentTarget.value)}
-        />
-        {ask.isError && <Failure error={ask.error} />}
-        {ask.isSuccess && (
-          <Text role="status">{ask.data === 'kept' ? words.kept : words.sent.ask}</Text>
-        )}
-        <Group gap="xs">
-          <Button type="submit" size="lg" loading={ask.isPending}>
-            {words.send.ask}
-          </Button>
-          {onCancel !== undefined && (
-            <Button variant="subtle" onClick={onCancel}>
-              {text.frame.cancel}
-            </Button>
-          )}
-        </Group>
-      </Stack>
-    </form>
+      ) : (
+        <Text>
+          {holder?.name}: {lot.name}
+        </Text>
+      )}
+    </LoanForm>
   );
 }

@@ -6,8 +6,7 @@ import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
 import { MassField } from '../../ui/MassField';
 import { useUnitWords } from '../../ui/units';
-import type { Lot } from '../lots/lot-queries';
-import { useSeedOf } from '../seed/seed-queries';
+import { useLotsWithMass, type Lot } from '../lots/lot-queries';
 import type { Loan } from './loan-queries';
 import { loanSentence } from './loan-words';
 import { bestLotFor, freeKgOf, SeedSelect } from './SeedSelect';
@@ -17,7 +16,7 @@ const words = text.loans;
 
 /** All that is owed or a part of it goes back, in kind: from which lot of the borrower's. */
 export function GiveBackForm({ loan, onDone }: { loan: Loan; onDone: () => void }) {
-  const lots = useSeedOf(loan.borrower.id);
+  const lots = useLotsWithMass('seed', loan.borrower.id);
   return (
     <Loaded query={lots}>{(items) => <Filled loan={loan} lots={items} onDone={onDone} />}</Loaded>
   );

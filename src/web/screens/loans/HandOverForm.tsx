@@ -6,8 +6,7 @@ import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
 import { MassField } from '../../ui/MassField';
 import { useUnitWords } from '../../ui/units';
-import type { Lot } from '../lots/lot-queries';
-import { useSeedOf } from '../seed/seed-queries';
+import { useLotsWithMass, type Lot } from '../lots/lot-queries';
 import type { Loan } from './loan-queries';
 import { loanSentence } from './loan-words';
 import { bestLotFor, SeedSelect } from './SeedSelect';
@@ -17,7 +16,7 @@ const words = text.loans;
 
 /** Seed that was agreed on changes hands: from which lot, how much, back by when. */
 export function HandOverForm({ loan, onDone }: { loan: Loan; onDone: () => void }) {
-  const lots = useSeedOf(loan.lender?.id ?? '');
+  const lots = useLotsWithMass('seed', loan.lender?.id ?? '');
   return (
     <Loaded query={lots}>{(items) => <Filled loan={loan} lots={items} onDone={onDone} />}</Loaded>
   );

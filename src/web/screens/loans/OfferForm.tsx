@@ -1,15 +1,12 @@
-import { Button, Group, NativeSelect, Stack, Text, TextInput } from '@mantine/core';
-import { useState, type SyntheticEvent } from 'react';
+import { NativeSelect } from '@mantine/core';
+import { useState } from 'react';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Chips } from '../../ui/Chips';
-import { Failure } from '../../ui/Failure';
-import { MassField } from '../../ui/MassField';
-import { useUnitWords } from '../../ui/units';
-import { useMembers } from '../club/club-queries';
-import { useSeedOf } from '../seed/seed-queries';
+import { useMembersBeside } from '../club/club-queries';
+import { useLotsWithMass } from '../lots/lot-queries';
+import { LoanForm, type LoanFormEnds } from './LoanForm';
 import { bestLotFor, SeedSelect } from './SeedSelect';
-import { useDeed } from './use-deed';
 
 const words = text.loans;
 
@@ -17,91 +14,40 @@ const words = text.loans;
 export function OfferForm({
   lot,
   holderId,
-  onDone,
-  onCancel,
+  ...ends
 }: {
   lot?: { id: string; name: string };
   /** In whose name; nobody said: one's own. */
   holderId?: string;
-  onDone?: () => void;
-  onCancel?: () => void;
-}) {
+} & LoanFormEnds) {
   const { memberId } = useClub();
   const lenderId = holderId ?? memberId;
-  const { massUnit } = useUnitWords();
-  const members = useMembers();
-  const mine = useSeedOf(lenderId);
+  const others = useMembersBeside(lenderId);
+  const { data: lots = [] } = useLotsWithMass('seed', lenderId);
   const [chosenId, setLot] = useState('');
   const [how, setHow] = useState<keyof typeof words.hows>('now');
   const [borrowerId, setBorrower] = useState('');
-  const [massKg, setMass] = useState<number | null>(null);
-  const [dueOn, setDue] = useState('');
-  const [note, setNote] = useState('');
-  const lend = useDeed(words.send[how], () => {
-    setMass(null);
-    onDone?.();
-  });
-  const lots = mine.data ?? [];
   const lotId = lot?.id ?? (chosenId === '' ? (bestLotFor(lots, 0)?.id ?? '') : chosenId);
-  const submit = (event: SyntheticEvent) => {
-    event.preventDefault();
-    lend.mutate({
-      path: how === 'now' ? '' : '/offers',
-      body: {
-        lotId,
-        borrowerId,
-        massKg: massKg ?? 0,
-        ...(how === 'now' && { at: new Date().toISOString() }),
-        ...(dueOn !== '' && { dueOn }),
-        ...(note !== '' && { note }),
-      },
-    });
-  };
-  const others = (members.data ?? []).filter(
-    ({ id, leftAt }) => id !== lenderId && leftAt === null,
-  );
   return (
-    <form onSubmit={submit} className="no-print">
-      <Stack gap="xs">
-        <Chips label={words.how} of={words.hows} value={how} onChange={setHow} />
-        {lot === undefined && <SeedSelect lots={lots} value={lotId} onChange={setLot} />}
-        <NativeSelect
-          label={words.to}
-          required
-          value={borrowerId}
-          onChange={(event) => setBorrower(event.currentTarget.value)}
-          data={[
-            { value: '', label: '' },
-            ...others.map(({ id, name }) => ({ value: id, label: name })),
-          ]}
-        />
-        <MassField label={words.mass(massUnit)} required valueKg={massKg} onChange={setMass} />
-        <TextInput
-          type="date"
-          label={words.dueOn}
-          value={dueOn}
-          onChange={(event) => setDue(event.currentTarget.value)}
-        />
-        <TextInput
-          label={words.note}
-          value={note}
-          onChange={(event) => setNote(event.currentTarget.value)}
-        />
-        {lend.isError && <Failure error={lend.error} />}
-        {lend.isSuccess && (
-          <Text role="status">{lend.data === 'kept' ? words.kept : words.sent[how]}</Text>
-        )}
-        <Group gap="xs">
-          <Button type="submit" size="lg" loading={lend.isPending}>
-            {words.send[how]}
-          </Button>
-          {onCancel !== undefined && (
-            <Button variant="subtle" onClick={onCancel}>
-              {text.frame.cancel}
-            </Button>
-          )}
-        </Group>
-      </Stack>
-    </form>
+    <LoanForm
+      name={words.send[how]}
+      send={words.send[how]}
+      sent={words.sent[how]}
+      wish={() => ({
+        path: how === 'now' ? '' : '/offers',
+        body: { lotId, borrowerId, ...(how === 'now' && { at: new Date().toISOString() }) },
+      })}
+      {...ends}
+    >
+      <Chips label={words.how} of={words.hows} value={how} onChange={setHow} />
+      {lot === undefined && <SeedSelect lots={lots} value={lotId} onChange={setLot} />}
+      <NativeSelect
+        label={words.to}
+        required
+        value={borrowerId}
+        onChange={(event) => setBorrower(event.currentTarget.value)}
+        data={[{ value: '', label: '' }, ...others]}
+      />
+    </LoanForm>
   );
 }

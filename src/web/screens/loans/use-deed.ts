@@ -1,17 +1,16 @@
 import { useMutation } from '@tanstack/react-query';
-import { answer, answerWithTag, api } from '../../api/client';
+import { answer, api, ifMatch } from '../../api/client';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
-import { useSession } from '../../api/session';
-import { sendOrKeep } from '../../offline/outbox';
+import { useSendOrKeep } from '../../offline/outbox';
 
 /** Sends something that was done about a loan; without a network it is kept, and sent later once. */
 export function useDeed(words: string, onDone: () => void) {
   const { clubId } = useClub();
-  const { data: person } = useSession();
+  const sendOrKeep = useSendOrKeep();
   return useMutation({
     mutationFn: ({ path, body }: { path: string; body: object }) =>
-      sendOrKeep(person?.personId ?? '', `/api/v1/clubs/${clubId}/loans${path}`, body, words),
+      sendOrKeep(`/api/v1/clubs/${clubId}/loans${path}`, body, words),
     onSuccess: async (how) => {
       await readAnew();
       if (how === 'sent') onDone();
@@ -25,13 +24,9 @@ export function useTakeBack(loanId: string, onDone: () => void) {
   const params = { path: { clubId, id: loanId } };
   return useMutation({
     mutationFn: async () => {
-      const { etag } = await answerWithTag(
-        api.GET('/api/v1/clubs/{clubId}/loans/{id}', { params }),
-      );
+      const header = await ifMatch(api.GET('/api/v1/clubs/{clubId}/loans/{id}', { params }));
       await answer(
-        api.DELETE('/api/v1/clubs/{clubId}/loans/{id}', {
-          params: { ...params, header: { 'If-Match': etag } },
-        }),
+        api.DELETE('/api/v1/clubs/{clubId}/loans/{id}', { params: { ...params, header } }),
       );
     },
     onSuccess: async () => {
@@ -47,12 +42,10 @@ export function useMoveDay(loanId: string, onDone: () => void) {
   const params = { path: { clubId, id: loanId } };
   return useMutation({
     mutationFn: async (dueOn: string | null) => {
-      const { etag } = await answerWithTag(
-        api.GET('/api/v1/clubs/{clubId}/loans/{id}', { params }),
-      );
+      const header = await ifMatch(api.GET('/api/v1/clubs/{clubId}/loans/{id}', { params }));
       await answer(
         api.PATCH('/api/v1/clubs/{clubId}/loans/{id}', {
-          params: { ...params, header: { 'If-Match': etag } },
+          params: { ...params, header },
           body: { dueOn },
         }),
       );

@@ -1,4 +1,4 @@
-import { Button, Group, NativeSelect, NumberInput, Stack, TextInput } from '@mantine/core';
+import { Button, Group, Stack, TextInput } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
 import { useLocation } from 'wouter';
@@ -11,11 +11,13 @@ import { Empty } from '../../ui/Empty';
 import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
 import { MassField } from '../../ui/MassField';
+import { NumberField } from '../../ui/NumberField';
 import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
 import { TemperatureField } from '../../ui/TemperatureField';
 import { useUnitWords } from '../../ui/units';
 import { useFloralSources, type FloralSource } from '../club/club-queries';
+import { FloralShares, type FloralShare } from './FloralShares';
 
 const words = text.lots;
 
@@ -33,18 +35,19 @@ export function BringIn() {
   );
 }
 
-type Share = { floralSourceId: string; percent: number };
 type Kind = 'honey' | 'seed';
 
 function BringInForm({ sources }: { sources: FloralSource[] }) {
   const { clubId } = useClub();
   const { massUnit, temperatureUnit } = useUnitWords();
   const [, go] = useLocation();
-  const first = { floralSourceId: sources[0]?.id ?? '', percent: 100 };
+  const choices = sources.map(({ id, name }) => ({ value: id, label: name }));
   const [kind, setKind] = useState<Kind>('honey');
   const [name, setName] = useState('');
   const [massKg, setMass] = useState<number | null>(null);
-  const [floralShares, setShares] = useState<Share[]>([first]);
+  const [floralShares, setShares] = useState<FloralShare[]>([
+    { floralSourceId: choices[0]?.value ?? '', percent: 100 },
+  ]);
   const [countryCode, setCountry] = useState('');
   const [origin, setOrigin] = useState('');
   const [extractedOn, setExtracted] = useState('');
@@ -81,8 +84,6 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
     event.preventDefault();
     bringIn.mutate();
   };
-  const put = (index: number, change: Partial<Share>) =>
-    setShares(floralShares.map((one, at) => (at === index ? { ...one, ...change } : one)));
   return (
     <Sheet>
       <form onSubmit={submit}>
@@ -101,31 +102,7 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
             onChange={(event) => setName(event.currentTarget.value)}
           />
           <MassField label={words.mass(massUnit)} required valueKg={massKg} onChange={setMass} />
-          {floralShares.map((share, index) => (
-            <Group key={index} grow align="flex-end">
-              <NativeSelect
-                label={words.source}
-                value={share.floralSourceId}
-                data={sources.map((source) => ({ value: source.id, label: source.name }))}
-                onChange={(event) => put(index, { floralSourceId: event.currentTarget.value })}
-              />
-              <NumberInput
-                label={words.percent}
-                min={0}
-                max={100}
-                hideControls
-                value={share.percent}
-                onChange={(typed) => put(index, { percent: Number(typed) })}
-              />
-            </Group>
-          ))}
-          <Button
-            variant="subtle"
-            w="fit-content"
-            onClick={() => setShares([...floralShares, { ...first, percent: 0 }])}
-          >
-            {words.anotherSource}
-          </Button>
+          <FloralShares choices={choices} value={floralShares} onChange={setShares} />
           <Group grow align="flex-end">
             <TextInput
               label={words.country}
@@ -153,13 +130,11 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
             />
           )}
           <Group grow align="flex-end">
-            <NumberInput
+            <NumberField
               label={words.index}
-              decimalScale={5}
-              hideControls
-              inputMode="decimal"
-              value={refractiveIndex ?? ''}
-              onChange={(typed) => setIndex(typed === '' ? null : Number(typed))}
+              decimals={5}
+              value={refractiveIndex}
+              onChange={setIndex}
             />
             <TemperatureField
               label={words.readAt(temperatureUnit)}
@@ -167,13 +142,11 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
               onChange={setReadAt}
             />
           </Group>
-          <NumberInput
+          <NumberField
             label={words.moistureInstead}
-            decimalScale={1}
-            hideControls
-            inputMode="decimal"
-            value={moisturePercent ?? ''}
-            onChange={(typed) => setMoisture(typed === '' ? null : Number(typed))}
+            decimals={1}
+            value={moisturePercent}
+            onChange={setMoisture}
           />
           {bringIn.isError && <Failure error={bringIn.error} />}
           <Button type="submit" w="fit-content" loading={bringIn.isPending}>

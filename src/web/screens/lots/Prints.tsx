@@ -1,9 +1,10 @@
-import { Button, Group, NativeSelect, NumberInput, Stack } from '@mantine/core';
+import { Button, Group, NativeSelect, Stack } from '@mantine/core';
 import { useState } from 'react';
 import { useClub } from '../../api/club';
 import type { paths } from '../../api/schema';
 import { text } from '../../text';
 import { Chips } from '../../ui/Chips';
+import { NumberField } from '../../ui/NumberField';
 import { Sheet } from '../../ui/Sheet';
 import type { Lot } from './lot-queries';
 
@@ -49,13 +50,12 @@ export function Prints({ lot }: { lot: Lot }) {
             data={sheets}
             onChange={(event) => setSheet(event.currentTarget.value as SheetName)}
           />
-          <NumberInput
+          <NumberField
             label={words.labelCount}
-            min={1}
-            allowDecimal={false}
-            hideControls
-            value={count ?? ''}
-            onChange={(typed) => setCount(typed === '' ? null : Number(typed))}
+            decimals={0}
+            least={1}
+            value={count}
+            onChange={setCount}
           />
         </Group>
         <Group>

@@ -1,4 +1,4 @@
-import { useQuery } from '@tanstack/react-query';
+import { queryOptions, useQuery } from '@tanstack/react-query';
 import { answer, api, everyItem, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
@@ -26,6 +26,23 @@ export function useLots(filter: { kind: Lot['kind']; withMass: boolean }) {
   });
 }
 
+/** Lots of one kind that somebody holds and of which something is left. */
+export function useLotsWithMass(kind: Lot['kind'], holderId: string) {
+  const { clubId } = useClub();
+  return useQuery({
+    queryKey: ['lots', clubId, kind, holderId, 'with-mass'],
+    queryFn: () =>
+      everyItem((cursor) =>
+        api.GET('/api/v1/clubs/{clubId}/lots', {
+          params: {
+            path: { clubId },
+            query: { kind, holderId, withMass: true, ...pageFrom(cursor) },
+          },
+        }),
+      ),
+  });
+}
+
 export function useLot(id: string) {
   const { clubId } = useClub();
   return useQuery({
@@ -37,7 +54,11 @@ export function useLot(id: string) {
 
 export function useAncestors(id: string) {
   const { clubId } = useClub();
-  return useQuery({
+  return useQuery(ancestorsQuery(clubId, id));
+}
+
+export function ancestorsQuery(clubId: string, id: string) {
+  return queryOptions({
     queryKey: ['ancestors', clubId, id],
     queryFn: () =>
       answer(

@@ -2,7 +2,7 @@ import type { components } from '../../api/schema';
 
 export type NearLineage = components['schemas']['NearLineageResponse'];
 export type WalkLot = NearLineage['lots'][number];
-export type WalkLine = NearLineage['lines'][number];
+type WalkLine = NearLineage['lines'][number];
 
 export interface Point {
   x: number;

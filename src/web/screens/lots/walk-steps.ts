@@ -1,6 +1,6 @@
 import { cardSize, type LaidOut, type NearLineage } from './walk-layout';
 
-export type WalkKey = 'ArrowLeft' | 'ArrowRight' | 'ArrowUp' | 'ArrowDown' | 'Home';
+type WalkKey = 'ArrowLeft' | 'ArrowRight' | 'ArrowUp' | 'ArrowDown' | 'Home';
 
 export function isWalkKey(key: string): key is WalkKey {
   return ['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'Home'].includes(key);

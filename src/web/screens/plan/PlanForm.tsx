@@ -8,8 +8,8 @@ import { Chips } from '../../ui/Chips';
 import { Failure } from '../../ui/Failure';
 import { Sheet } from '../../ui/Sheet';
 import { timeWords } from '../../ui/times';
-import type { Lot } from '../batches/batch-queries';
 import { LotMasses, type LotMass } from '../batches/LotMasses';
+import type { Lot } from '../lots/lot-queries';
 import type { Plan, PlanRequest } from './plan-queries';
 
 const words = text.plan;

@@ -6,7 +6,7 @@ import { Cautions } from '../../ui/Cautions';
 import { Empty } from '../../ui/Empty';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
-import { useLotsWithMass } from '../batches/batch-queries';
+import { useLotsWithMass } from '../lots/lot-queries';
 import { Offers } from './Offers';
 import { PlanForm } from './PlanForm';
 import type { Plan } from './plan-queries';

@@ -2,7 +2,7 @@ import { Button, Stack, Text } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
 import { useLocation } from 'wouter';
-import { answer, answerWithTag, api } from '../../api/client';
+import { answer, api, ifMatch } from '../../api/client';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import { text } from '../../text';
@@ -28,17 +28,15 @@ export function MoveProbe({ probe }: { probe: Probe }) {
   );
   const [movedAt, setMovedAt] = useState(new Date().toISOString());
   const path = { clubId, id: probe.id };
-  const tagged = async () => {
-    const { etag } = await answerWithTag(
-      api.GET('/api/v1/clubs/{clubId}/probes/{id}', { params: { path } }),
-    );
-    return { path, header: { 'If-Match': etag } };
-  };
+  const asItStands = async () => ({
+    path,
+    header: await ifMatch(api.GET('/api/v1/clubs/{clubId}/probes/{id}', { params: { path } })),
+  });
   const move = useMutation({
     mutationFn: async () =>
       answer(
         api.PATCH('/api/v1/clubs/{clubId}/probes/{id}', {
-          params: await tagged(),
+          params: await asItStands(),
           body: { movedAt, ...(spot === '' ? { stationId: null } : spotBody(spot)) },
         }),
       ),
@@ -46,7 +44,7 @@ export function MoveProbe({ probe }: { probe: Probe }) {
   });
   const strikeOff = useMutation({
     mutationFn: async () =>
-      answer(api.DELETE('/api/v1/clubs/{clubId}/probes/{id}', { params: await tagged() })),
+      answer(api.DELETE('/api/v1/clubs/{clubId}/probes/{id}', { params: await asItStands() })),
     onSuccess: async () => {
       go('/club/probes');
       await readAnew();

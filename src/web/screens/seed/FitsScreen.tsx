@@ -1,4 +1,4 @@
-import { Button, Group, NativeSelect, NumberInput, Stack, Text } from '@mantine/core';
+import { Button, NumberInput, Stack, Text } from '@mantine/core';
 import { useEffect, useRef, useState, type SyntheticEvent } from 'react';
 import { text } from '../../text';
 import { Chips } from '../../ui/Chips';
@@ -8,6 +8,7 @@ import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';
 import { useFloralSources } from '../club/club-queries';
+import { FloralShares, type FloralShare } from '../lots/FloralShares';
 import { FittingList } from './FittingList';
 import { useFittingForWish, type SeedWish } from './seed-queries';
 import { SeedWays } from './SeedWays';
@@ -41,22 +42,15 @@ function Ranked({ wish }: { wish: SeedWish }) {
   return <Loaded query={fitting}>{(found) => <FittingList fitting={found} />}</Loaded>;
 }
 
-interface Share {
-  floralSourceId: string;
-  percent: number;
-}
-
 type Coarsest = keyof typeof words.coarsestOf;
 
 function WishForm({ onWish }: { onWish: (wish: SeedWish) => void }) {
   const { massUnit } = useUnitWords();
   const sources = useFloralSources();
   const [massKg, setMass] = useState<number | null>(null);
-  const [shares, setShares] = useState<Share[]>([{ floralSourceId: '', percent: 100 }]);
+  const [shares, setShares] = useState<FloralShare[]>([{ floralSourceId: '', percent: 100 }]);
   const [seedPercent, setSeedPercent] = useState(usualSeedPercent);
   const [coarsest, setCoarsest] = useState<Coarsest>('any');
-  const put = (index: number, change: Partial<Share>) =>
-    setShares(shares.map((one, at) => (at === index ? { ...one, ...change } : one)));
   const submit = (event: SyntheticEvent) => {
     event.preventDefault();
     const floralShares = shares
@@ -80,34 +74,14 @@ function WishForm({ onWish }: { onWish: (wish: SeedWish) => void }) {
             valueKg={massKg}
             onChange={setMass}
           />
-          {shares.map((share, index) => (
-            <Group key={index} align="flex-end" wrap="nowrap" grow>
-              <NativeSelect
-                label={words.source}
-                value={share.floralSourceId}
-                data={[
-                  { value: '', label: words.notSaid },
-                  ...(sources.data ?? []).map(({ id, name }) => ({ value: id, label: name })),
-                ]}
-                onChange={(event) => put(index, { floralSourceId: event.currentTarget.value })}
-              />
-              <NumberInput
-                label={words.percent}
-                min={0}
-                max={100}
-                hideControls
-                value={share.percent}
-                onChange={(typed) => put(index, { percent: Number(typed) })}
-              />
-            </Group>
-          ))}
-          <Button
-            variant="subtle"
-            w="fit-content"
-            onClick={() => setShares([...shares, { floralSourceId: '', percent: 0 }])}
-          >
-            {words.anotherSource}
-          </Button>
+          <FloralShares
+            choices={[
+              { value: '', label: words.notSaid },
+              ...(sources.data ?? []).map(({ id, name }) => ({ value: id, label: name })),
+            ]}
+            value={shares}
+            onChange={setShares}
+          />
           <Chips
             label={words.coarsest}
             of={words.coarsestOf}

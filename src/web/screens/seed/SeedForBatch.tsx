@@ -2,14 +2,15 @@ import { Text } from '@mantine/core';
 import { text } from '../../text';
 import { Loaded } from '../../ui/Loaded';
 import type { Batch } from '../batches/batch-queries';
-import { LotMasses } from '../batches/LotMasses';
-import { useFittingForBatch, useSeedOf } from './seed-queries';
-import { SeedPicks, type SeedPick } from './SeedPicks';
+import { LotMasses, type LotMass } from '../batches/LotMasses';
+import { useLotsWithMass } from '../lots/lot-queries';
+import { useFittingForBatch } from './seed-queries';
+import { SeedPicks } from './SeedPicks';
 
 interface Choice {
   batch: Batch;
-  value: SeedPick[];
-  onChange: (value: SeedPick[]) => void;
+  value: LotMass[];
+  onChange: (value: LotMass[]) => void;
 }
 
 /** The seed that is stirred into a batch, the best first. Where that list cannot be had, the seed at hand: the honey does not wait. */
@@ -32,7 +33,7 @@ export function SeedForBatch({ batch, value, onChange }: Choice) {
 }
 
 function AtHand({ batch, value, onChange }: Choice) {
-  const lots = useSeedOf(batch.member.id);
+  const lots = useLotsWithMass('seed', batch.member.id);
   return (
     <Loaded query={lots}>
       {(items) => (

@@ -1,7 +1,8 @@
 import { Loaded } from '../../ui/Loaded';
+import type { LotMass } from '../batches/LotMasses';
 import type { Lot } from '../lots/lot-queries';
 import { useFittingForWish } from './seed-queries';
-import { SeedPicks, type SeedPick } from './SeedPicks';
+import { SeedPicks } from './SeedPicks';
 
 /** Which seed fits honey that is only planned yet: by its mass and what the bees worked. */
 export function SeedForHoney({
@@ -10,10 +11,10 @@ export function SeedForHoney({
   value,
   onChange,
 }: {
-  honey: readonly SeedPick[];
+  honey: readonly LotMass[];
   lots: readonly Lot[];
-  value: SeedPick[];
-  onChange: (value: SeedPick[]) => void;
+  value: LotMass[];
+  onChange: (value: LotMass[]) => void;
 }) {
   const fitting = useFittingForWish(wishOf(honey, lots));
   return (
@@ -24,7 +25,7 @@ export function SeedForHoney({
 }
 
 /** The honey as one: its mass, and the floral shares of all of it. What is not known of it stays unsaid. */
-function wishOf(honey: readonly SeedPick[], lots: readonly Lot[]) {
+function wishOf(honey: readonly LotMass[], lots: readonly Lot[]) {
   const honeyMassKg = honey.reduce((sum, { massKg }) => sum + massKg, 0);
   const kgOf = new Map<string, number>();
   for (const { lotId, massKg } of honey) {

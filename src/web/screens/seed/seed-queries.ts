@@ -28,23 +28,6 @@ export function useSeedShelf(filter: { mine: boolean; floralSourceId: string }) 
   });
 }
 
-/** Seed of one member of which something is left. */
-export function useSeedOf(holderId: string) {
-  const { clubId } = useClub();
-  return useQuery({
-    queryKey: ['lots', clubId, 'seed-of', holderId],
-    queryFn: () =>
-      everyItem((cursor) =>
-        api.GET('/api/v1/clubs/{clubId}/lots', {
-          params: {
-            path: { clubId },
-            query: { kind: 'seed', holderId, withMass: true, ...pageFrom(cursor) },
-          },
-        }),
-      ),
-  });
-}
-
 export function useFittingForBatch(batchId: string) {
   const { clubId } = useClub();
   return useQuery({

@@ -9,8 +9,6 @@ type Query = NonNullable<
   paths['/api/v1/clubs/{clubId}/setting-times']['get']['parameters']['query']
 >;
 export type By = NonNullable<Query['by']>;
-export type Adjustment =
-  NonNullable<Query['adjust']> extends (infer One)[] ? One : NonNullable<Query['adjust']>;
 
 export function useSettingTimes(by: By, adjust: readonly string[]) {
   const { clubId } = useClub();

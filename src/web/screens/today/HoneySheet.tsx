@@ -26,13 +26,15 @@ export function HoneySheet({ honey, whose }: { honey: Honey[]; whose: Whose }) {
                   <strong>{batch.name}</strong>
                   <span className="soft">
                     {whose === 'all' && `${member.name} · `}
-                    {places.map(({ stationName, places: numbers, until }) =>
-                      words.standsAt(
-                        stationName,
-                        (numbers.length === 1 ? words.place : words.places)(numbers.join(', ')),
-                        times.day(until),
-                      ),
-                    )}
+                    {places
+                      .map(({ stationName, places: numbers, until }) =>
+                        words.standsAt(
+                          stationName,
+                          (numbers.length === 1 ? words.place : words.places)(numbers.join(', ')),
+                          times.day(until),
+                        ),
+                      )
+                      .join('; ')}
                   </span>
                 </span>
                 <span className="row-end">

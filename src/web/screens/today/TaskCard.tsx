@@ -3,8 +3,7 @@ import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
 import { Link } from 'wouter';
 import { queries } from '../../api/queries';
-import { useSession } from '../../api/session';
-import { sendOrKeep } from '../../offline/outbox';
+import { useSendOrKeep } from '../../offline/outbox';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
@@ -86,7 +85,7 @@ function Doing({ task, onDone }: { task: Task; onDone: () => void }) {
 }
 
 function DoIt({ task, onDone }: { task: Task; onDone: () => void }) {
-  const { data: person } = useSession();
+  const sendOrKeep = useSendOrKeep();
   const [isKept, setKept] = useState(false);
   const doIt = useMutation({
     mutationFn: () => {
@@ -94,7 +93,7 @@ function DoIt({ task, onDone }: { task: Task; onDone: () => void }) {
         'at' in task.request.body
           ? { ...task.request.body, at: new Date().toISOString() }
           : task.request.body;
-      return sendOrKeep(person?.personId ?? '', task.request.path, body, task.sentence);
+      return sendOrKeep(task.request.path, body, task.sentence);
     },
     onSuccess: async (how) => {
       if (how === 'kept') setKept(true);

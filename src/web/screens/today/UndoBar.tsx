@@ -2,8 +2,7 @@ import { Button, Group, Text } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
 import { queries } from '../../api/queries';
-import { useSession } from '../../api/session';
-import { sendOrKeep } from '../../offline/outbox';
+import { useSendOrKeep } from '../../offline/outbox';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { useTimes } from '../../ui/times';
@@ -31,14 +30,13 @@ export function UndoBar({ items }: { items: Undo[] }) {
 }
 
 function UndoRow({ item }: { item: Undo }) {
-  const { data: person } = useSession();
+  const sendOrKeep = useSendOrKeep();
   const times = useTimes();
   const needsWhy = item.request.fillIn.includes('#/because');
   const [why, setWhy] = useState<string | null>(null);
   const undo = useMutation({
     mutationFn: () =>
       sendOrKeep(
-        person?.personId ?? '',
         item.request.path,
         needsWhy ? { ...item.request.body, because: why } : item.request.body,
         item.sentence,

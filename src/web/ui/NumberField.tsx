@@ -6,21 +6,27 @@ export function NumberField({
   description,
   value,
   onChange,
-  isWhole = false,
   least = 0,
+  most,
+  decimals,
 }: {
   label: string;
   description?: string;
   value: number | null;
   onChange: (value: number | null) => void;
-  isWhole?: boolean;
   least?: number;
+  most?: number;
+  /** So many at most; 0: whole numbers alone. */
+  decimals?: number;
 }) {
+  const isWhole = decimals === 0;
   return (
     <NumberInput
       label={label}
       description={description}
       min={least}
+      {...(most !== undefined && { max: most })}
+      {...(decimals !== undefined && { decimalScale: decimals })}
       allowDecimal={!isWhole}
       hideControls
       inputMode={isWhole ? 'numeric' : 'decimal'}
