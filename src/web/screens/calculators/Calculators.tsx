@@ -2,7 +2,6 @@ import { Text } from '@mantine/core';
 import type { ComponentType } from 'react';
 import { useParams } from 'wouter';
 import { text } from '../../text';
-import { Cautions } from '../../ui/Cautions';
 import { Screen } from '../../ui/Screen';
 import { Ways } from '../../ui/Ways';
 import { CoolingCalculator } from './CoolingCalculator';
@@ -46,7 +45,6 @@ export function Calculators() {
       <section className="sheet" aria-label={text.calculators.kinds[chosen]}>
         <Calculator />
       </section>
-      <Cautions />
     </Screen>
   );
 }
