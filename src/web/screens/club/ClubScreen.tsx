@@ -51,7 +51,9 @@ export function ClubScreen() {
           isHere: one === chosen,
         }))}
       />
-      <Chosen />
+      <div className="club-part">
+        <Chosen />
+      </div>
     </Screen>
   );
 }

@@ -129,6 +129,7 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
           <Group grow align="flex-end">
             <TextInput
               label={words.country}
+              description={words.countryHint}
               required
               maxLength={2}
               value={countryCode}
@@ -155,6 +156,7 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
           <Group grow align="flex-end">
             <NumberInput
               label={words.index}
+              description={words.indexHint}
               decimalScale={5}
               hideControls
               inputMode="decimal"
@@ -169,6 +171,7 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
           </Group>
           <NumberInput
             label={words.moistureInstead}
+            description={words.moistureHint}
             decimalScale={1}
             hideControls
             inputMode="decimal"
