@@ -28,7 +28,7 @@ export const lotsText = {
   moistureHint: 'If you know it',
   seedGrain: 'Grain of the seed',
   noSources: 'First the club needs a floral source: a steward adds it under Club.',
-  masses: 'Where its mass is',
+  masses: 'What became of it',
   massWords: {
     remainingMassKg: 'left',
     usedMassKg: 'used in batches',
@@ -40,11 +40,17 @@ export const lotsText = {
   noSuchMark: (code: string) => `The club has no lot with the mark ${code}.`,
   drawing: 'Drawing of its lineage',
   drawingAsTable: 'Lineage as CSV',
-  labels: 'Labels to print',
+  labels: 'To print',
   labelFor: 'For',
   labelsFor: { pail: 'Pail', tub: 'Seed tub', pot: 'Pots' },
   labelCount: 'How many',
   labelSheet: 'Sheet',
+  /** `a4-2x4` is a sheet of two by four labels, `100x70` a single label in millimetres. */
+  sheetName: (name: string) => {
+    const size = name.replace(/^.*-/, '').replace('x', ' × ');
+    if (!name.includes('-')) return `One label, ${size} mm`;
+    return `${name.startsWith('a4') ? 'A4' : 'Letter'}, ${size} labels`;
+  },
   labelOpen: 'Open the sheet (PDF)',
   moisture: (percent: string) => `${percent} % water`,
   from: (origin: string) => `From: ${origin}`,

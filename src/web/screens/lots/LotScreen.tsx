@@ -133,17 +133,21 @@ function About({ lot }: { lot: Lot }) {
           </li>
         )}
       </ul>
-      <Text mt="md" fw={600}>
-        {words.masses}
-      </Text>
-      <ul className="rows">
-        {masses.map(([name, label]) => (
-          <li key={name} className="row">
-            {label}
-            <span className="numbers">{mass(lot[name])}</span>
-          </li>
-        ))}
-      </ul>
+      {masses.length > 1 && (
+        <>
+          <Text mt="md" fw={600}>
+            {words.masses}
+          </Text>
+          <ul className="rows">
+            {masses.map(([name, label]) => (
+              <li key={name} className="row">
+                {label}
+                <span className="numbers">{mass(lot[name])}</span>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
     </Sheet>
   );
 }
