@@ -51,6 +51,8 @@ function Top() {
   const { data: person } = useSession();
   const membership = useMembership();
   const clubs = person?.clubs ?? [];
+  // There the name is the heading.
+  const isAtTheDoor = useLocation()[0] === '/' && person == null;
   return (
     <header className="frame-top">
       <Link href="/" aria-label={text.frame.today} className="frame-mark">
@@ -66,7 +68,7 @@ function Top() {
         />
       ) : (
         <Text fw={600} className="frame-club" lineClamp={2}>
-          {membership?.clubName ?? text.frame.name}
+          {membership?.clubName ?? (isAtTheDoor ? '' : text.frame.name)}
         </Text>
       )}
       {membership !== null && (

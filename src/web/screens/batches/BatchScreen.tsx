@@ -95,6 +95,7 @@ function Troubles({ batch }: { batch: Batch }) {
       key={trouble}
       color="red"
       variant="light"
+      className="is-trouble"
       role="status"
       title={text.batches.troubles[trouble]}
     >

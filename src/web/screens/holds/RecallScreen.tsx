@@ -31,12 +31,13 @@ export function RecallScreen() {
     <Loaded query={lot}>
       {({ name }) => (
         <Screen title={words.recallOf(name)}>
-          <Group className="no-print">
+          <nav className="ways no-print" aria-label={words.screen}>
             <Link href={`/lots/${id}`}>{words.toLot}</Link>
             <Link href="/seed/holds">{words.screen}</Link>
-          </Group>
+          </nav>
+          <Loaded query={recall}>{(report) => <Totals report={report} />}</Loaded>
           <div className="sheet no-print">
-            <Group align="flex-end">
+            <div className="pair">
               <NumberInput
                 label={words.atLeastPercent}
                 min={0}
@@ -63,18 +64,13 @@ export function RecallScreen() {
                   setThresholds({ ...thresholds, atLeastG: value === '' ? null : Number(value) })
                 }
               />
+            </div>
+            <Group mt="md">
               <Files lotId={id} thresholds={thresholds} />
               <DrillButton lotId={id} />
             </Group>
           </div>
-          <Loaded query={recall}>
-            {(report) => (
-              <>
-                <Totals report={report} />
-                <RecalledLots items={report.items} />
-              </>
-            )}
-          </Loaded>
+          {recall.data !== undefined && <RecalledLots items={recall.data.items} />}
           <Cautions />
         </Screen>
       )}

@@ -45,6 +45,7 @@ function LotOfId({ id }: { id: string }) {
           <Screen title={found.name}>
             <div className="columns">
               <div>
+                {found.onHold.length > 0 && <HoldSheet lot={found} />}
                 <About lot={found} />
                 {found.kind === 'seed' &&
                   found.remainingMassKg > 0 &&
@@ -55,7 +56,7 @@ function LotOfId({ id }: { id: string }) {
                   )}
               </div>
               <div>
-                <HoldSheet lot={found} />
+                {found.onHold.length === 0 && <HoldSheet lot={found} />}
                 {found.kind === 'seed' && <LotLoans lotId={found.id} />}
                 {mayMove && (
                   <div className="no-print">
