@@ -3,6 +3,8 @@ import '@mantine/core/styles/default-css-variables.css';
 import '@mantine/core/styles/global.css';
 import './ui/mantine-styles';
 import './styles/base.css';
+import './styles/lists.css';
+import './styles/controls.css';
 import './styles/frame.css';
 import './styles/today.css';
 import './styles/room.css';

@@ -1,4 +1,4 @@
-import { Alert, Anchor, Button, NativeSelect, Text, VisuallyHidden } from '@mantine/core';
+import { Alert, Anchor, Button, NativeSelect, Text } from '@mantine/core';
 import type { ReactNode } from 'react';
 import { Link, useLocation } from 'wouter';
 import { chooseClub, useMembership, useSession } from '../api/session';
@@ -51,6 +51,8 @@ function Top() {
   const { data: person } = useSession();
   const membership = useMembership();
   const clubs = person?.clubs ?? [];
+  // There the name is the heading.
+  const isAtTheDoor = useLocation()[0] === '/' && person == null;
   return (
     <header className="frame-top">
       <Link href="/" aria-label={text.frame.today} className="frame-mark">
@@ -65,20 +67,20 @@ function Top() {
           className="frame-club"
         />
       ) : (
-        <Text fw={600} className="frame-club" truncate>
-          {membership?.clubName ?? text.frame.name}
+        <Text fw={600} className="frame-club" lineClamp={2}>
+          {membership?.clubName ?? (isAtTheDoor ? '' : text.frame.name)}
         </Text>
       )}
       {membership !== null && (
         <Anchor component={Link} href="/club" className="frame-way">
           <PlaceMark of="club" />
-          <VisuallyHidden>{text.frame.club}</VisuallyHidden>
+          {text.frame.club}
         </Anchor>
       )}
       {person && (
         <Anchor component={Link} href="/account" className="frame-way">
           <PlaceMark of="account" />
-          <VisuallyHidden>{text.frame.account}</VisuallyHidden>
+          {text.frame.account}
         </Anchor>
       )}
     </header>

@@ -67,6 +67,7 @@ export const batchesText = {
   loss: (unit: string) => `Lost in the doing, ${unit}`,
   file: 'File it',
   look: 'Look: has it set?',
+  howIsIt: 'How is it?',
   states: { liquid: 'Liquid', thickening: 'Thickening', set: 'Set' },
   texture: 'Texture',
   textures: { smooth: 'Smooth', grainy: 'Grainy', gritty: 'Gritty' },
@@ -107,7 +108,13 @@ export const batchesText = {
   putBy: (mass: string) => `${mass} put by as seed`,
   forecast: 'When it has set',
   curve: 'Chance that it has set, day by day',
-  certainly: (percent: number, day: string) => `${percent} %: by ${day}`,
+  /** How often of so many: read by people who reckon in no percentages. */
+  surely: (percent: number) =>
+    ({ 50: 'As likely as not', 80: '4 times in 5', 95: '19 times in 20' })[percent] ??
+    `With ${percent} %`,
+  oftenShort: (percent: number) =>
+    ({ 50: '1 in 2', 80: '4 in 5', 95: '19 in 20' })[percent] ?? `${percent} %`,
+  setBy: (day: string) => `by ${day}`,
   how: 'How it was reckoned',
   forecastPicture: (parts: string) => `When it has probably set: ${parts}`,
   betweenDays: (percent: number, from: string, to: string) =>
@@ -115,10 +122,10 @@ export const batchesText = {
   today: 'today',
   curveMore: 'Day by day',
   chanceTable: { day: 'Day', chance: 'Chance that it has set' },
-  heat: 'Heat left in the budget',
+  heat: 'What heat costs',
   budget: {
-    hmf: 'HMF',
-    diastase: 'Diastase',
+    hmf: 'HMF, which forms in warm honey',
+    diastase: 'Diastase, an enzyme that heat destroys',
     soFar: 'so far',
     planned: 'by the plan',
     hmfPicture: (soFar: string, planned: string, law: string) =>

@@ -15,7 +15,7 @@ export const clubText = {
   unnamedBrowser: 'A browser that did not say its name',
   lastUsed: (time: string) => `last used ${time}`,
   endSession: 'Sign it out',
-  toMail: 'Whether news come by e-mail, too: your account',
+  toMail: 'News by e-mail, too: in your account',
   noNews: 'You were told nothing yet.',
   unread: 'new',
   mailed: (time: string) => `mailed ${time}`,
@@ -64,11 +64,11 @@ export const clubText = {
   add: 'Add it',
   source: 'New floral source',
   sourceName: 'What the bees worked',
-  grain: 'Sets by itself',
+  grain: 'How it sets by itself',
   grains: { fine: 'fine', medium: 'medium', coarse: 'coarse' },
-  sets: 'Sets by itself at all',
+  sets: 'It sets by itself',
   setsNot: 'hardly sets',
-  noSources: 'No floral source yet.',
+  noSources: 'No floral source yet. Name what the bees of the club work: honeys set differently.',
   noTokens: 'No token yet. A token lets a script of yours speak to the service.',
   token: 'New token',
   tokenName: 'What it is for',
@@ -101,5 +101,10 @@ export const clubText = {
   closedWhy: 'Why',
   reopen: 'Open again',
   reopenDay: (day: string) => `${day}: open again`,
-  noAudit: 'Nothing yet.',
+  noAudit: 'Nothing was done yet.',
+  /** `floral-source.struck-off` as people say it. */
+  deed: (action: string) => {
+    const words = action.replace(/[.-]/g, ' ');
+    return words.charAt(0).toUpperCase() + words.slice(1);
+  },
 };

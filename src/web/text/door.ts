@@ -12,7 +12,7 @@ export const doorText = {
   passwordHint: 'A sentence is easy to remember: 12 characters or more.',
   haveAccount: 'I have an account',
   noAccount: 'I have none yet',
-  withoutAccount: 'Reckon without an account',
+  withoutAccount: 'To the ready reckoner',
   found: 'Found a club',
   foundIntro: 'You are in no club yet. Found one, or take up an invitation.',
   clubName: 'Name of the club',

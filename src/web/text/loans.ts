@@ -16,7 +16,6 @@ export const loansText = {
   others: 'Between others',
   over: 'Over',
   none: 'None.',
-  overNone: 'No loan is over yet.',
   balances: 'Who owes whom',
   even: 'Nobody owes anybody seed.',
   owesYou: (name: string, mass: string) => `${name} owes you ${mass}`,

@@ -16,16 +16,19 @@ export const lotsText = {
   source: 'What the bees worked',
   anotherSource: 'Another floral source',
   percent: '%',
-  country: 'Country of origin (two letters)',
+  country: 'Country of origin',
+  countryHint: 'Two letters, such as AT',
   origin: 'Where from',
   originHint: 'The apiary, or who sold it',
   extractedOn: 'Extracted on',
   index: 'Refractive index',
   readAt: (unit: string) => `Read at, ${unit}`,
-  moistureInstead: 'Or its water, %, where you know it',
+  indexHint: 'On the refractometer',
+  moistureInstead: 'Or its water, %',
+  moistureHint: 'If you know it',
   seedGrain: 'Grain of the seed',
   noSources: 'First the club needs a floral source: a steward adds it under Club.',
-  masses: 'Where its mass is',
+  masses: 'What became of it',
   massWords: {
     remainingMassKg: 'left',
     usedMassKg: 'used in batches',
@@ -37,11 +40,17 @@ export const lotsText = {
   noSuchMark: (code: string) => `The club has no lot with the mark ${code}.`,
   drawing: 'Drawing of its lineage',
   drawingAsTable: 'Lineage as CSV',
-  labels: 'Labels to print',
+  labels: 'To print',
   labelFor: 'For',
   labelsFor: { pail: 'Pail', tub: 'Seed tub', pot: 'Pots' },
   labelCount: 'How many',
   labelSheet: 'Sheet',
+  /** `a4-2x4` is a sheet of two by four labels, `100x70` a single label in millimetres. */
+  sheetName: (name: string) => {
+    const size = name.replace(/^.*-/, '').replace('x', ' × ');
+    if (!name.includes('-')) return `One label, ${size} mm`;
+    return `${name.startsWith('a4') ? 'A4' : 'Letter'}, ${size} labels`;
+  },
   labelOpen: 'Open the sheet (PDF)',
   moisture: (percent: string) => `${percent} % water`,
   from: (origin: string) => `From: ${origin}`,

@@ -44,15 +44,15 @@ export const seedText = {
   unknownPart: 'not known',
   moreParts: (count: number) => `${String(count)} more`,
   from: (countries: string) => `from ${countries}`,
-  texture: (score: string) => `${score} of 1 smooth`,
+  texture: (score: string) => `${score} of 1`,
   textureRests: (batches: number) =>
     batches === 1 ? 'rests on 1 batch' : `rests on ${String(batches)} batches`,
-  textureUnknown: 'no batch of it looked at',
+  textureUnknown: 'not known yet',
   textureMeaning:
     'Texture: the last look at each batch made with it; smooth 1, grainy 0.5, gritty 0.',
   stands: (station: string, places: string, until: string) =>
     `${station}, place ${places}, until ${until}`,
-  standsUnknown: 'where it stands is not on record',
+  standsUnknown: 'not on record',
   heldBy: (name: string) => `held by ${name}`,
   yours: 'yours',
   // Which seed fits
@@ -72,7 +72,7 @@ export const seedText = {
     'too-coarse': 'too coarse',
   } as Record<string, string>,
   why: 'Why',
-  method: 'By what the order goes',
+  method: 'How the order is made',
   ranked: 'Seed, the best first',
   askFor: (name: string) => `Ask ${name} for some`,
   take: (name: string) => `Take of ${name}`,

@@ -9,7 +9,7 @@ export const settingTimesText = {
     seedLine: 'Seed line',
     station: 'Station',
   },
-  adjust: 'As if all were alike in',
+  adjust: 'Leave out the effect of',
   adjustments: {
     temperature: 'Temperature',
     seedFraction: 'Share of seed',
@@ -25,14 +25,20 @@ export const settingTimesText = {
   seen: 'Seen set',
   half: 'Half by day',
   eighty: '80 % by day',
-  pooled: 'Half by day, drawn towards the others',
+  pooled: 'Half by day, evened out',
   limits: (lower: string, upper: string) => `${lower} to ${upper}`,
   curves: 'Share not yet set, day by day',
   curvesOf: (names: string) => `Share not yet set, day by day, with 95 % limits, of ${names}`,
   days: 'days',
   show: 'Show',
-  dots: 'Half had set by this day, with 95 % limits',
-  adjusted: 'As if they were alike',
+  dots: 'The day by which half had set',
+  adjusted: 'With that left out',
+  dotsHow:
+    'A dot: by that day half of the batches had set. The line through it: where that day most likely lies (95 %); the longer it is, the less is known.',
+  tableHow:
+    'Below each day: where it most likely lies (95 %). Evened out: what rests on few batches is drawn towards the rest.',
+  curvesHow:
+    'A line falls at each day on which batches were found set; the shade about it shows how sure it is.',
   ranking: 'Which sets first',
   pairs: 'Pairs that can be told apart',
   method: 'How it was reckoned',

@@ -2,7 +2,7 @@ export const sharingText = {
   clubName: 'Name',
   timeZone: 'Time zone of the room',
   shares: 'Shares of the room',
-  unit: 'Counted in place-days that are still ahead: places times days.',
+  unit: 'In place-days still ahead: two places for three days are six.',
   limit: (most: number) => `Each member may have ${String(most)} place-days booked ahead.`,
   noLimit: 'Each member may book as much as they like.',
   member: 'Member',

@@ -1,4 +1,4 @@
-import { Button, Group } from '@mantine/core';
+import { Button } from '@mantine/core';
 
 /** A choice of one among a few, each large enough for a sticky finger. */
 export function Chips<Key extends string>({
@@ -15,19 +15,19 @@ export function Chips<Key extends string>({
   return (
     <fieldset className="bare">
       <legend>{label}</legend>
-      <Group gap="xs">
+      <div className="chips">
         {(Object.entries(of) as [Key, string][]).map(([key, words]) => (
           <Button
             key={key}
-            size="lg"
-            variant={key === value ? 'filled' : 'default'}
+            variant="default"
+            className="chip"
             aria-pressed={key === value}
             onClick={() => onChange(key)}
           >
             {words}
           </Button>
         ))}
-      </Group>
+      </div>
     </fieldset>
   );
 }

@@ -14,6 +14,7 @@ import { HeatSheet } from './HeatSheet';
 import { InIt } from './InIt';
 import { Looks } from './Looks';
 import { Made } from './Made';
+import { nextStepsOf } from './next-steps';
 import { StageMark } from './StageMark';
 import { TemperatureSheet } from './TemperatureSheet';
 
@@ -40,23 +41,51 @@ export function BatchScreen() {
           {found.note !== '' && <Text>{found.note}</Text>}
           <Troubles batch={found} />
           <Hand batch={found} />
-          <div className="columns">
-            <div>
-              <TemperatureSheet batch={found} />
-              <Done batch={found} />
-              {found.stage !== 'planned' && <Looks batch={found} />}
-            </div>
-            <div>
-              {found.stage !== 'abandoned' && <ForecastSheet batchId={found.id} />}
-              <HeatSheet batchId={found.id} />
-              <InIt batch={found} />
-              <Made batch={found} />
-            </div>
-          </div>
+          <Parts batch={found} />
           <Cautions />
         </Screen>
       )}
     </Loaded>
+  );
+}
+
+/** What matters most at its stage comes first: until it is stirred how warm it is, from then on when it has set. */
+function Parts({ batch }: { batch: Batch }) {
+  const { canLook } = nextStepsOf(batch.stage);
+  const forecast = batch.stage !== 'abandoned' && <ForecastSheet batchId={batch.id} />;
+  const looks = (canLook || batch.checks.length > 0) && <Looks batch={batch} />;
+  return (
+    <div className="columns">
+      {canLook ? (
+        <>
+          <div>
+            {forecast}
+            {looks}
+            <Made batch={batch} />
+            <InIt batch={batch} />
+          </div>
+          <div>
+            <TemperatureSheet batch={batch} />
+            <Done batch={batch} />
+            <HeatSheet batchId={batch.id} />
+          </div>
+        </>
+      ) : (
+        <>
+          <div>
+            <TemperatureSheet batch={batch} />
+            <Done batch={batch} />
+            {looks}
+          </div>
+          <div>
+            <InIt batch={batch} />
+            {forecast}
+            <HeatSheet batchId={batch.id} />
+            <Made batch={batch} />
+          </div>
+        </>
+      )}
+    </div>
   );
 }
 
@@ -66,6 +95,7 @@ function Troubles({ batch }: { batch: Batch }) {
       key={trouble}
       color="red"
       variant="light"
+      className="is-trouble"
       role="status"
       title={text.batches.troubles[trouble]}
     >
@@ -89,8 +119,14 @@ function Done({ batch }: { batch: Batch }) {
             <span>
               <strong>{text.batches.stages[step.kind]}</strong>
               <span className="soft">
-                {text.batches.by(step.recordedBy.name)}
-                {step.note !== '' && ` · ${step.note}`}
+                {[
+                  step.recordedBy.name === batch.member.name
+                    ? ''
+                    : text.batches.by(step.recordedBy.name),
+                  step.note,
+                ]
+                  .filter((part) => part !== '')
+                  .join(' · ')}
               </span>
             </span>
             <span className="row-end numbers">

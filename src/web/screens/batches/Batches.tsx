@@ -28,7 +28,7 @@ export function Batches() {
   const isNarrowed = stage !== '' || search !== '';
   return (
     <Screen title={text.batches.title}>
-      <Group>
+      <Group justify="space-between" className="batch-head">
         <SegmentedControl
           aria-label={text.batches.title}
           value={whose}
@@ -38,7 +38,7 @@ export function Batches() {
             { value: 'all', label: text.batches.everybodys },
           ]}
         />
-        <Button component={Link} href="/batches/new" ml="auto">
+        <Button component={Link} href="/batches/new">
           {text.batches.plan}
         </Button>
       </Group>
@@ -63,10 +63,20 @@ export function Batches() {
         {({ pages }) => {
           const items = pages.flatMap((page) => page.items);
           return items.length === 0 ? (
-            <Empty>{isNarrowed ? text.batches.noneLike : text.batches.none}</Empty>
+            <Empty
+              action={
+                !isNarrowed && (
+                  <Button component={Link} href="/room/plan" variant="default">
+                    {text.plan.title}
+                  </Button>
+                )
+              }
+            >
+              {isNarrowed ? text.batches.noneLike : text.batches.none}
+            </Empty>
           ) : (
             <>
-              <ul className="rows" aria-busy={batches.isPlaceholderData}>
+              <ul className="rows batch-list" aria-busy={batches.isPlaceholderData}>
                 {items.map((batch) => (
                   <li key={batch.id}>
                     <BatchRow batch={batch} namesMember={whose !== 'mine'} />

@@ -1,8 +1,5 @@
 import { Text } from '@mantine/core';
 import { useId } from 'react';
-import { text } from '../../text';
-
-const words = text.batches.budget;
 
 /** A budget as a bar: spent so far, to be spent by the plan, and what is left. Parts are of the whole budget, 0 to 1 and beyond. */
 export function BudgetBar({
@@ -53,9 +50,6 @@ export function BudgetBar({
         />
         <rect x="0" y="0" width={width(soFarPart)} height="20" rx="4" fill="var(--warm)" />
       </svg>
-      <Text size="xs" className="soft">
-        {words.barKey}
-      </Text>
     </>
   );
 }

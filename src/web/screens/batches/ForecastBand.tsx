@@ -41,7 +41,7 @@ export function ForecastBand({ forecast: { within } }: { forecast: Forecast }) {
         const y = index * barHeight;
         const [left, right] = [x(from), x(to)];
         // Words stand where there is room: within a wide bar, else beside it.
-        const words = `${certaintyPercent} % ${day(from)} – ${day(to)}`;
+        const words = `${text.batches.oftenShort(certaintyPercent)}: ${day(from)} – ${day(to)}`;
         const fits = right - left > 128;
         const toTheLeft = !fits && right > wide - 128;
         return (

@@ -1,6 +1,6 @@
-import { List, Text } from '@mantine/core';
+import { Text } from '@mantine/core';
 import { useQuery } from '@tanstack/react-query';
-import { lazy, Suspense } from 'react';
+import { Fragment, lazy, Suspense } from 'react';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
@@ -31,25 +31,27 @@ export function ForecastSheet({ batchId }: { batchId: string }) {
       <Loaded query={forecast}>
         {({ inWords, forecast: found, method, cautions }) => (
           <>
-            <Text>{inWords}</Text>
             {found !== null && (
               <>
-                <List my="sm">
+                <dl className="pairs set-by">
                   {found.setBy.map(({ certaintyPercent, by }) => (
-                    <List.Item key={certaintyPercent}>
-                      {text.batches.certainly(
-                        certaintyPercent,
-                        by === null ? '…' : times.day(by.at),
-                      )}
-                    </List.Item>
+                    <Fragment key={certaintyPercent}>
+                      <dt>{text.batches.surely(certaintyPercent)}</dt>
+                      <dd>{by === null ? '…' : text.batches.setBy(times.day(by.at))}</dd>
+                    </Fragment>
                   ))}
-                </List>
+                </dl>
                 <ForecastBand forecast={found} />
-                <Suspense fallback={<div className="drawing" />}>
-                  <ChanceCurve curve={found.curve} setBy={found.setBy} />
-                </Suspense>
+              </>
+            )}
+            <Text size={found === null ? 'md' : 'sm'}>{inWords}</Text>
+            {found !== null && (
+              <>
                 <details className="no-print">
                   <summary>{text.batches.curveMore}</summary>
+                  <Suspense fallback={<div className="drawing" />}>
+                    <ChanceCurve curve={found.curve} setBy={found.setBy} />
+                  </Suspense>
                   <table className="plain">
                     <thead>
                       <tr>

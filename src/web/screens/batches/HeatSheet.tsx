@@ -101,6 +101,9 @@ function Budget({ reckoned, temperatures }: { reckoned: Reckoning; temperatures:
           String(limits.leastDiastaseNumber),
         )}
       </Text>
+      <Text size="sm" className="soft">
+        {words.barKey}
+      </Text>
       <details>
         <summary>{words.sure}</summary>
         <Text size="sm">{words.basis[basis]}</Text>

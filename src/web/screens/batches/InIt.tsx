@@ -41,7 +41,7 @@ export function InIt({ batch }: { batch: Batch }) {
             width={(100 * seedKg) / total}
             height="7"
             rx="1.5"
-            fill="var(--bench)"
+            fill="var(--seed)"
           />
         </svg>
       )}

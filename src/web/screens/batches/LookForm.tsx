@@ -39,8 +39,13 @@ export function LookForm({ batch, onDone }: { batch: Batch; onDone: () => void }
     },
   });
   return (
-    <Stack>
-      <Chips label={text.batches.look} of={text.batches.states} value={state} onChange={setState} />
+    <Stack gap="sm">
+      <Chips
+        label={text.batches.howIsIt}
+        of={text.batches.states}
+        value={state}
+        onChange={setState}
+      />
       {state !== null && (
         <>
           <Chips

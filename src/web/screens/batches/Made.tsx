@@ -23,7 +23,7 @@ export function Made({ batch }: { batch: Batch }) {
     <Sheet title={words.made}>
       <Parts creamed={creamed} putByKg={seedPutBy?.massKg ?? 0} />
       {batch.pots.length > 0 && (
-        <ul>
+        <ul className="plain-list above-rest">
           {batch.pots.map(({ netMassKg, count }) => (
             <li key={netMassKg}>{words.potted(count, mass(netMassKg))}</li>
           ))}
@@ -51,11 +51,11 @@ function Parts({ creamed, putByKg }: { creamed: Creamed; putByKg: number }) {
       massKg: creamed.pottedMassKg,
       colour: 'var(--mantine-color-comb-4)',
     },
-    { name: words.madeParts.seedPutBy, massKg: putByKg, colour: 'var(--bench)' },
+    { name: words.madeParts.seedPutBy, massKg: putByKg, colour: 'var(--seed)' },
     { name: words.madeParts.used, massKg: creamed.usedMassKg - putByKg, colour: 'var(--cool)' },
     { name: words.madeParts.lent, massKg: creamed.lentMassKg, colour: 'var(--warm)' },
     { name: words.madeParts.lost, massKg: lostKg, colour: 'var(--late)' },
-    { name: words.madeParts.remaining, massKg: creamed.remainingMassKg, colour: 'var(--good)' },
+    { name: words.madeParts.remaining, massKg: creamed.remainingMassKg, colour: 'var(--wax-line)' },
   ].filter(({ massKg }) => massKg > 0.0005);
   const wide = (massKg: number) => (100 * massKg) / creamed.inputMassKg;
   const before = (index: number) =>
@@ -108,7 +108,7 @@ function Places({ batchId }: { batchId: string }) {
           return ahead.length === 0 ? (
             <Text className="soft">{words.nowhere}</Text>
           ) : (
-            <ul>
+            <ul className="plain-list">
               {ahead.map(({ id, stationName, places, endsAt }) => (
                 <li key={id}>
                   {words.places(stationName, places.join(', '), times.dayAndTime(endsAt))}

@@ -1,7 +1,7 @@
 import { Button, Stack, Text, Textarea, TextInput } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { lazy, Suspense, useState, type SyntheticEvent } from 'react';
-import { useLocation } from 'wouter';
+import { Link, useLocation } from 'wouter';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
@@ -49,7 +49,15 @@ export function NewBatch() {
       <Loaded query={lots}>
         {(items) =>
           items.length === 0 ? (
-            <Empty>{text.batches.noHoney}</Empty>
+            <Empty
+              action={
+                <Button component={Link} href="/lots/new">
+                  {text.lots.bringIn}
+                </Button>
+              }
+            >
+              {text.batches.noHoney}
+            </Empty>
           ) : (
             <form onSubmit={submit}>
               <Stack>

@@ -191,7 +191,9 @@ function Moments({ temperatures, steps }: { temperatures: Temperatures; steps: B
       <tbody>
         {rows.map(([what, plan, log]) => (
           <tr key={what}>
-            <th scope="row">{what}</th>
+            <th scope="row" className="light">
+              {what}
+            </th>
             <td>{plan}</td>
             <td>{log}</td>
           </tr>

@@ -1,9 +1,9 @@
 import { Text } from '@mantine/core';
 import type { ComponentType } from 'react';
-import { Link, useParams } from 'wouter';
+import { useParams } from 'wouter';
 import { text } from '../../text';
-import { Cautions } from '../../ui/Cautions';
 import { Screen } from '../../ui/Screen';
+import { Ways } from '../../ui/Ways';
 import { CoolingCalculator } from './CoolingCalculator';
 import { FermentationCalculator } from './FermentationCalculator';
 import { KeepingCalculator } from './KeepingCalculator';
@@ -34,21 +34,17 @@ export function Calculators() {
   return (
     <Screen title={text.calculators.title}>
       <Text className="soft">{text.calculators.intro}</Text>
-      <nav className="ways no-print" aria-label={text.calculators.title}>
-        {(Object.entries(text.calculators.kinds) as [Kind, string][]).map(([one, words]) => (
-          <Link
-            key={one}
-            href={`/calculators/${one}`}
-            aria-current={one === chosen ? 'page' : undefined}
-          >
-            {words}
-          </Link>
-        ))}
-      </nav>
+      <Ways
+        label={text.calculators.title}
+        to={(Object.entries(text.calculators.kinds) as [Kind, string][]).map(([one, words]) => ({
+          href: `/calculators/${one}`,
+          words,
+          isHere: one === chosen,
+        }))}
+      />
       <section className="sheet" aria-label={text.calculators.kinds[chosen]}>
         <Calculator />
       </section>
-      <Cautions />
     </Screen>
   );
 }

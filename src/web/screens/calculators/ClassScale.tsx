@@ -24,14 +24,14 @@ export function ClassScale({
     ((Math.min(most, Math.max(least, value)) - least) / (most - least)) * 100;
   return (
     <svg viewBox="0 -4 100 26" className="picture" role="img" aria-label={label}>
-      {classes.map(({ from, to, colour, words }) => (
+      {classes.map(({ from, to, colour, words }, index) => (
         <g key={from}>
           <rect x={x(from)} y="6" width={x(to) - x(from)} height="6" fill={colour} />
           <text
-            x={(x(from) + x(to)) / 2}
+            x={index === 0 ? 0 : index === classes.length - 1 ? 100 : (x(from) + x(to)) / 2}
             y="18"
             fontSize="3.8"
-            textAnchor="middle"
+            textAnchor={index === 0 ? 'start' : index === classes.length - 1 ? 'end' : 'middle'}
             fill="currentColor"
           >
             {words}

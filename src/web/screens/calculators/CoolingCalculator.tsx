@@ -50,14 +50,14 @@ export function CoolingCalculator() {
         </>
       }
     >
-      {({ inputs, groups, allBelowAtHours, filmNote, ...basis }) => {
+      {({ inputs, groups, allBelowAtHours, ...basis }) => {
         const seedC = inputs.belowC ?? 24;
         return (
           <>
             <Text size="xl" fw={600}>
               {allBelowAtHours === null
                 ? words.neverCool(temperature(seedC))
-                : words.coolAt(figures(allBelowAtHours), temperature(seedC))}
+                : words.coolAt(figures(allBelowAtHours, 2), temperature(seedC))}
             </Text>
             {groups[0] !== undefined && (
               <Suspense fallback={<div className="drawing" />}>
@@ -75,7 +75,6 @@ export function CoolingCalculator() {
                 />
               </Suspense>
             )}
-            <Text className="soft">{filmNote}</Text>
             <Basis of={basis} />
           </>
         );

@@ -40,9 +40,9 @@ export function KeepingCalculator() {
         <>
           <Text size="xl" fw={600}>
             {words.keptHeat(
-              figures(cost.hmfGainMgPerKg.least),
-              figures(cost.hmfGainMgPerKg.most),
-              figures(cost.diastaseLeftPercent),
+              figures(cost.hmfGainMgPerKg.least, 2),
+              figures(cost.hmfGainMgPerKg.most, 2),
+              figures(cost.diastaseLeftPercent, 2),
             )}
           </Text>
           <EnzymeBars cost={cost} />
@@ -77,7 +77,7 @@ function EnzymeBars({ cost }: { cost: components['schemas']['HeatCost'] }) {
             {name}
           </text>
           <text x="86" y={index * 12 + 5.5} fontSize="4" fill="currentColor">
-            {figures(percent)} %
+            {figures(percent, 2)} %
           </text>
         </g>
       ))}

@@ -37,8 +37,12 @@ export function PailCurve({
       solid: degrees(solidC),
       dashed: degrees(dashedC),
     }));
-    // Where the two lie the furthest apart, early on, there is room for words.
-    const told = drawn[Math.floor(drawn.length / 6)];
+    // Early on the two lie far apart; what rises leaves room above it to the left, what falls to the right.
+    const isRising = (drawn.at(-1)?.solid ?? 0) > (drawn[0]?.solid ?? 0);
+    const told = drawn[Math.floor(drawn.length / 5)];
+    const toldLater = drawn[Math.floor(drawn.length / (isRising ? 3 : 4))];
+    const [above, below] = isRising ? [toldLater, told] : [told, toldLater];
+    const halo = { fontSize: 13, stroke: 'var(--sheet)', strokeWidth: 5, fill: 'var(--ink)' };
     return {
       height: 220,
       marginRight: 60,
@@ -55,24 +59,25 @@ export function PailCurve({
           strokeDasharray: '6 3',
         }),
         ...(markAtHours === null ? [] : [Plot.ruleX([markAtHours], { strokeDasharray: '2 3' })]),
-        ...(told === undefined
+        ...(above === undefined || below === undefined
           ? []
           : [
-              Plot.text(
-                [
-                  { y: told.solid, words: solidWords },
-                  { y: told.dashed, words: dashedWords },
-                ],
-                {
-                  x: () => told.atHours,
-                  y: 'y',
-                  text: 'words',
-                  textAnchor: 'start',
-                  dx: 8,
-                  dy: told.solid > told.dashed ? -8 : 10,
-                  fontSize: 13,
-                },
-              ),
+              Plot.text([solidWords], {
+                x: [above.atHours],
+                y: [above.solid],
+                textAnchor: isRising ? 'end' : 'start',
+                dx: isRising ? -2 : 6,
+                dy: -10,
+                ...halo,
+              }),
+              Plot.text([dashedWords], {
+                x: [below.atHours],
+                y: [below.dashed],
+                textAnchor: isRising ? 'start' : 'end',
+                dx: isRising ? 6 : -2,
+                dy: 12,
+                ...halo,
+              }),
             ]),
       ],
     };

@@ -89,7 +89,7 @@ function Shares({ honeyKg, seedKg }: { honeyKg: number; seedKg: number }) {
   return (
     <svg viewBox="0 0 100 16" className="picture" role="img" aria-label={words.picture}>
       <rect x="0" y="0" width={100 - seed} height="9" fill="var(--mantine-color-comb-4)" />
-      <rect x={100 - seed} y="0" width={seed} height="9" fill="var(--bench)" />
+      <rect x={100 - seed} y="0" width={seed} height="9" fill="var(--seed)" />
       <text x="0" y="14.5" fontSize="4" fill="currentColor">
         {words.honeyPart}
       </text>

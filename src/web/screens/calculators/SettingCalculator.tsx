@@ -80,7 +80,7 @@ export function SettingCalculator() {
             marks={[{ at: glucoseToWater }]}
           />
           {measuresDisagree && <Text fw={600}>{words.disagree}</Text>}
-          <ul>
+          <ul className="plain-list">
             {composition.map(({ what, percent, from }) => (
               <li key={what}>
                 {words.part(words.parts[what], decimals(percent), words.partFrom[from])}

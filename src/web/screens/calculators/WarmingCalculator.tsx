@@ -49,14 +49,14 @@ export function WarmingCalculator() {
         </>
       }
     >
-      {({ inputs, groups, allClearAtHours, filmNote, ...basis }) => {
+      {({ inputs, groups, allClearAtHours, ...basis }) => {
         const [pails] = groups;
         return (
           <>
             <Text size="xl" fw={600}>
               {allClearAtHours === null
                 ? words.neverClear
-                : words.clearAt(figures(allClearAtHours))}
+                : words.clearAt(figures(allClearAtHours, 2))}
             </Text>
             {pails !== undefined && (
               <>
@@ -76,14 +76,13 @@ export function WarmingCalculator() {
                 </Suspense>
                 <Text>
                   {words.costs(
-                    figures(pails.cost.mean.hmfGainMgPerKg.least),
-                    figures(pails.cost.mean.hmfGainMgPerKg.most),
-                    figures(pails.cost.mean.diastaseLeftPercent),
+                    figures(pails.cost.mean.hmfGainMgPerKg.least, 2),
+                    figures(pails.cost.mean.hmfGainMgPerKg.most, 2),
+                    figures(pails.cost.mean.diastaseLeftPercent, 2),
                   )}
                 </Text>
               </>
             )}
-            <Text className="soft">{filmNote}</Text>
             <Basis of={basis} />
           </>
         );

@@ -19,10 +19,11 @@ export function AuditPart() {
               {items.map(({ id, at, who, action }) => (
                 <li key={id} className="row">
                   <span>
-                    <strong>{action}</strong>
-                    <span className="soft">{who}</span>
+                    <strong>{text.club.deed(action)}</strong>
+                    <span className="soft">
+                      {who} · {times.dayAndTime(at)}
+                    </span>
                   </span>
-                  <span className="row-end soft numbers">{times.dayAndTime(at)}</span>
                 </li>
               ))}
             </ul>

@@ -8,7 +8,6 @@ import type { components } from '../../api/schema';
 import { text } from '../../text';
 import { Chips } from '../../ui/Chips';
 import { Copyable } from '../../ui/Copyable';
-import { Empty } from '../../ui/Empty';
 import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
@@ -34,21 +33,18 @@ export function CalendarPart() {
     <>
       <NewFeed />
       <Loaded query={feeds}>
-        {(items) =>
-          items.length === 0 ? (
-            <Empty>{words.none}</Empty>
-          ) : (
-            <Sheet title={words.feeds}>
-              <ul className="rows">
-                {items.map((feed) => (
-                  <li key={feed.id}>
-                    <Row feed={feed} />
-                  </li>
-                ))}
-              </ul>
-            </Sheet>
-          )
-        }
+        {(items) => (
+          <Sheet title={words.feeds}>
+            {items.length === 0 && <Text className="soft">{words.none}</Text>}
+            <ul className="rows">
+              {items.map((feed) => (
+                <li key={feed.id}>
+                  <Row feed={feed} />
+                </li>
+              ))}
+            </ul>
+          </Sheet>
+        )}
       </Loaded>
     </>
   );

@@ -1,8 +1,9 @@
 import type { ComponentType } from 'react';
-import { Link, useParams } from 'wouter';
+import { useParams } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Screen } from '../../ui/Screen';
+import { Ways } from '../../ui/Ways';
 import { ProbesPart } from '../probes/ProbesPart';
 import { AuditPart } from './AuditPart';
 import { CalendarPart } from './CalendarPart';
@@ -42,14 +43,17 @@ export function ClubScreen() {
   );
   return (
     <Screen title={text.frame.club}>
-      <nav className="ways no-print" aria-label={clubName}>
-        {open.map(([one, words]) => (
-          <Link key={one} href={`/club/${one}`} aria-current={one === chosen ? 'page' : undefined}>
-            {words}
-          </Link>
-        ))}
-      </nav>
-      <Chosen />
+      <Ways
+        label={clubName}
+        to={open.map(([one, words]) => ({
+          href: `/club/${one}`,
+          words,
+          isHere: one === chosen,
+        }))}
+      />
+      <div className="club-part">
+        <Chosen />
+      </div>
     </Screen>
   );
 }

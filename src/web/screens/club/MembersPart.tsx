@@ -27,7 +27,7 @@ export function MembersPart() {
               {items
                 .filter(({ leftAt }) => leftAt === null)
                 .map((member) => (
-                  <li key={member.id}>
+                  <li key={member.id} className="member">
                     <MemberRow member={member} />
                   </li>
                 ))}

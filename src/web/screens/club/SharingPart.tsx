@@ -80,8 +80,8 @@ function Shares() {
                       </th>
                       <td className="numbers">
                         {most === null
-                          ? decimals(share.bookedPlaceDays)
-                          : words.of(decimals(share.bookedPlaceDays), decimals(most))}
+                          ? decimals(share.bookedPlaceDays, 1)
+                          : words.of(decimals(share.bookedPlaceDays, 1), decimals(most, 1))}
                       </td>
                     </tr>
                   ))}

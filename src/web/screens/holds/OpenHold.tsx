@@ -36,7 +36,9 @@ export function OpenHold({ id, atLotId }: { id: string; atLotId?: string }) {
             <Text>{words.placedBy(found.placedBy.name, times.date(found.placedAt))}</Text>
             <Reach hold={found} />
             <BranchReleases hold={found} />
-            <Link href={`/lots/${found.lot.id}/recall`}>{words.recall}</Link>
+            {found.lot.id !== atLotId && (
+              <Link href={`/lots/${found.lot.id}/recall`}>{words.recall}</Link>
+            )}
             {role === 'steward' || found.placedBy.id === memberId ? (
               <details className="no-print">
                 <summary>{words.release}</summary>

@@ -32,12 +32,13 @@ export function RecallScreen() {
     <Loaded query={lot}>
       {({ name }) => (
         <Screen title={words.recallOf(name)}>
-          <Group className="no-print">
+          <nav className="ways no-print" aria-label={words.screen}>
             <Link href={`/lots/${id}`}>{words.toLot}</Link>
             <Link href="/seed/holds">{words.screen}</Link>
-          </Group>
+          </nav>
+          <Loaded query={recall}>{(report) => <Totals report={report} />}</Loaded>
           <div className="sheet no-print">
-            <Group align="flex-end">
+            <div className="pair">
               <NumberField
                 label={words.atLeastPercent}
                 most={100}
@@ -51,18 +52,13 @@ export function RecallScreen() {
                 value={thresholds.atLeastG}
                 onChange={(atLeastG) => setThresholds({ ...thresholds, atLeastG })}
               />
+            </div>
+            <Group mt="md">
               <Files lotId={id} thresholds={thresholds} />
               <DrillButton lotId={id} />
             </Group>
           </div>
-          <Loaded query={recall}>
-            {(report) => (
-              <>
-                <Totals report={report} />
-                <RecalledLots items={report.items} />
-              </>
-            )}
-          </Loaded>
+          {recall.data !== undefined && <RecalledLots items={recall.data.items} />}
           <Cautions />
         </Screen>
       )}

@@ -12,15 +12,15 @@ import { useDeed, useMoveDay, useTakeBack } from './use-deed';
 
 const words = text.loans;
 
-/** What comes first is done most; saying no and giving up are there, too. */
-const isFirst: Record<LoanDeed, boolean> = {
-  accept: true,
-  decline: false,
-  withdraw: false,
-  'hand-over': true,
-  return: true,
-  forgive: false,
-  'move-day': false,
+/** What comes first is done most; saying no and giving up are there, too; what is seldom done is quiet. */
+const looks: Record<LoanDeed, 'filled' | 'default' | 'subtle'> = {
+  accept: 'filled',
+  decline: 'default',
+  withdraw: 'default',
+  'hand-over': 'filled',
+  return: 'filled',
+  forgive: 'subtle',
+  'move-day': 'subtle',
 };
 
 /** What may be done with a loan: the first tap opens it, with all filled in that is known; the second does it. */
@@ -29,13 +29,9 @@ export function LoanDeeds({ loan, deeds }: { loan: Loan; deeds: LoanDeed[] }) {
   const close = () => setOpen(null);
   if (open === null) {
     return (
-      <Group gap="xs" className="no-print">
+      <Group gap="md" className="no-print">
         {deeds.map((deed) => (
-          <Button
-            key={deed}
-            variant={isFirst[deed] ? 'filled' : 'default'}
-            onClick={() => setOpen(deed)}
-          >
+          <Button key={deed} variant={looks[deed]} onClick={() => setOpen(deed)}>
             {words.deeds[deed]}
           </Button>
         ))}

@@ -36,8 +36,12 @@ export function LoansScreen() {
             { value: 'everybodys', label: words.everybodys },
           ]}
         />
-        <Button onClick={() => setOpen(open === 'ask' ? null : 'ask')}>{words.ask}</Button>
-        <Button onClick={() => setOpen(open === 'offer' ? null : 'offer')}>{words.offer}</Button>
+        <Group gap="xs">
+          <Button onClick={() => setOpen(open === 'ask' ? null : 'ask')}>{words.ask}</Button>
+          <Button variant="default" onClick={() => setOpen(open === 'offer' ? null : 'offer')}>
+            {words.offer}
+          </Button>
+        </Group>
       </Group>
       {open !== null && (
         <Sheet title={words[open]}>
@@ -94,12 +98,14 @@ function Groups({ loans, isOwn }: { loans: Loan[]; isOwn: boolean }) {
           isForAll
         />
       )}
-      <details className="sheet">
-        <summary>
-          {words.over} ({over.length})
-        </summary>
-        <Loans loans={over} none={words.overNone} />
-      </details>
+      {over.length > 0 && (
+        <details className="sheet">
+          <summary>
+            {words.over} ({over.length})
+          </summary>
+          <Loans loans={over} none={words.none} />
+        </details>
+      )}
     </>
   );
 }

@@ -106,6 +106,7 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
           <Group grow align="flex-end">
             <TextInput
               label={words.country}
+              description={words.countryHint}
               required
               maxLength={2}
               value={countryCode}
@@ -132,6 +133,7 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
           <Group grow align="flex-end">
             <NumberField
               label={words.index}
+              description={words.indexHint}
               decimals={5}
               value={refractiveIndex}
               onChange={setIndex}
@@ -144,6 +146,7 @@ function BringInForm({ sources }: { sources: FloralSource[] }) {
           </Group>
           <NumberField
             label={words.moistureInstead}
+            description={words.moistureHint}
             decimals={1}
             value={moisturePercent}
             onChange={setMoisture}

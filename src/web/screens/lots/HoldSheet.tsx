@@ -17,7 +17,7 @@ const words = text.holds;
 /** Stops a suspect line: the holds that reach the lot, a new one, where it went, and a practised trace. */
 export function HoldSheet({ lot }: { lot: Lot }) {
   return (
-    <Sheet title={words.title}>
+    <Sheet title={lot.onHold.length > 0 ? text.seed.onHold : words.title}>
       <Stack>
         {lot.onHold.map((id) => (
           <OpenHold key={id} id={id} atLotId={lot.id} />

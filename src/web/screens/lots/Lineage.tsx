@@ -93,7 +93,5 @@ function Relatives({ label, lots, none }: { label: string; lots: RelatedLot[]; n
 /** A small share as people say it. */
 function oneIn(share: number): string {
   if (share > 0.01) return percentOf(share);
-  return words.oneIn(
-    (1 / share).toLocaleString(locale, { maximumSignificantDigits: 2, notation: 'compact' }),
-  );
+  return words.oneIn((1 / share).toLocaleString(locale, { maximumSignificantDigits: 2 }));
 }

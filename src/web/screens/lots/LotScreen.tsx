@@ -45,6 +45,7 @@ function LotOfId({ id }: { id: string }) {
           <Screen title={found.name}>
             <div className="columns">
               <div>
+                {found.onHold.length > 0 && <HoldSheet lot={found} />}
                 <About lot={found} />
                 {found.kind === 'seed' &&
                   found.remainingMassKg > 0 &&
@@ -55,7 +56,7 @@ function LotOfId({ id }: { id: string }) {
                   )}
               </div>
               <div>
-                <HoldSheet lot={found} />
+                {found.onHold.length === 0 && <HoldSheet lot={found} />}
                 {found.kind === 'seed' && <LotLoans lotId={found.id} />}
                 {mayMove && (
                   <div className="no-print">
@@ -133,17 +134,21 @@ function About({ lot }: { lot: Lot }) {
           </li>
         )}
       </ul>
-      <Text mt="md" fw={600}>
-        {words.masses}
-      </Text>
-      <ul className="rows">
-        {masses.map(([name, label]) => (
-          <li key={name} className="row">
-            {label}
-            <span className="numbers">{mass(lot[name])}</span>
-          </li>
-        ))}
-      </ul>
+      {masses.length > 1 && (
+        <>
+          <Text mt="md" fw={600}>
+            {words.masses}
+          </Text>
+          <ul className="rows">
+            {masses.map(([name, label]) => (
+              <li key={name} className="row">
+                {label}
+                <span className="numbers">{mass(lot[name])}</span>
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
     </Sheet>
   );
 }

@@ -47,7 +47,7 @@ export function Prints({ lot }: { lot: Lot }) {
           <NativeSelect
             label={words.labelSheet}
             value={sheet}
-            data={sheets}
+            data={sheets.map((value) => ({ value, label: words.sheetName(value) }))}
             onChange={(event) => setSheet(event.currentTarget.value as SheetName)}
           />
           <NumberField
@@ -62,10 +62,10 @@ export function Prints({ lot }: { lot: Lot }) {
           <Button component="a" href={`${base}/label.pdf?${query.toString()}`} target="_blank">
             {words.labelOpen}
           </Button>
-          <Button component="a" variant="default" href={`${base}/lineage.svg`} target="_blank">
+          <Button component="a" variant="subtle" href={`${base}/lineage.svg`} target="_blank">
             {words.drawing}
           </Button>
-          <Button component="a" variant="default" href={`${base}/lineage.csv`}>
+          <Button component="a" variant="subtle" href={`${base}/lineage.csv`}>
             {words.drawingAsTable}
           </Button>
         </Group>

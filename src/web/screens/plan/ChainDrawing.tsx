@@ -2,7 +2,7 @@ import { text } from '../../text';
 import type { Alternative } from './plan-queries';
 
 const words = text.plan;
-const width = 600;
+const width = 330;
 const barHeight = 22;
 const labelHeight = 18;
 

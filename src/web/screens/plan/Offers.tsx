@@ -133,9 +133,9 @@ function Offer({
       </List>
       <Text mt="sm">
         {words.cost(
-          figures(heat.diastaseLeftPercent),
-          figures(heat.hmfGainMgPerKg),
-          figures(heat.energyKWh),
+          figures(heat.diastaseLeftPercent, 2),
+          figures(heat.hmfGainMgPerKg, 2),
+          figures(heat.energyKWh, 2),
         )}
       </Text>
       {alternative.warnings.map((warning) => (

@@ -1,5 +1,6 @@
-import { Text } from '@mantine/core';
+import { Button, Text } from '@mantine/core';
 import { useState } from 'react';
+import { Link } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
 import { Cautions } from '../../ui/Cautions';
@@ -22,7 +23,15 @@ export function PlanScreen() {
       <Loaded query={lots}>
         {(items) =>
           items.length === 0 ? (
-            <Empty>{text.plan.noHoney}</Empty>
+            <Empty
+              action={
+                <Button component={Link} href="/lots/new">
+                  {text.lots.bringIn}
+                </Button>
+              }
+            >
+              {text.plan.noHoney}
+            </Empty>
           ) : (
             <PlanForm lots={items} onPlan={setPlan} />
           )

@@ -10,7 +10,7 @@ import type { Fitting, FittingLot } from './seed-queries';
 
 const words = text.seed;
 const shownAtFirst = 5;
-const openAtFirst = 3;
+const openAtFirst = 1;
 
 /** Seed in the order in which it fits, each with the service's reasons; what must be borrowed can be asked for at once. `pick`: how a lot is taken. */
 export function FittingList({

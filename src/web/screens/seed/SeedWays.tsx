@@ -1,5 +1,5 @@
-import { Link } from 'wouter';
 import { text } from '../../text';
+import { Ways } from '../../ui/Ways';
 
 type Part = keyof typeof text.seed.parts;
 
@@ -13,12 +13,13 @@ const addresses: Record<Part, string> = {
 /** The ways between the screens about seed. */
 export function SeedWays({ here }: { here: Part }) {
   return (
-    <nav className="ways no-print" aria-label={text.seed.ways}>
-      {(Object.entries(text.seed.parts) as [Part, string][]).map(([part, words]) => (
-        <Link key={part} href={addresses[part]} aria-current={part === here ? 'page' : undefined}>
-          {words}
-        </Link>
-      ))}
-    </nav>
+    <Ways
+      label={text.seed.ways}
+      to={(Object.entries(text.seed.parts) as [Part, string][]).map(([part, words]) => ({
+        href: addresses[part],
+        words,
+        isHere: part === here,
+      }))}
+    />
   );
 }

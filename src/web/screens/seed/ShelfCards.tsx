@@ -28,9 +28,11 @@ export function ShelfCards({ lots }: { lots: ShelfSeed[] }) {
           <p>
             <Composition lot={lot} />
           </p>
-          <p>
-            <Texture lot={lot} />
-          </p>
+          {lot.texture.score !== null && (
+            <p>
+              <Texture lot={lot} />
+            </p>
+          )}
           {lot.standsAt !== null && (
             <p>
               <Stands lot={lot} />

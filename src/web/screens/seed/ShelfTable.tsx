@@ -1,8 +1,9 @@
+import { useState } from 'react';
 import { text } from '../../text';
 import { writtenMark } from '../lots/written-mark';
 import { Composition, OnHoldMark, SeedName, Stands, Texture } from './SeedFacts';
 import type { ShelfSeed } from './seed-queries';
-import { ShelfAction } from './ShelfAction';
+import { ShelfButton, ShelfForm } from './ShelfAction';
 import { Free } from './ShelfCards';
 import type { ShelfKey, ShelfOrder } from './shelf-order';
 
@@ -45,36 +46,53 @@ export function ShelfTable({
         </thead>
         <tbody>
           {lots.map((lot) => (
-            <tr key={lot.lotId}>
-              <th scope="row">
-                <SeedName lot={lot} />
-                <span className="soft">{writtenMark(lot.code)}</span>
-                <OnHoldMark lot={lot} />
-              </th>
-              <td>
-                {lot.holder.name}
-                <ShelfAction lot={lot} />
-              </td>
-              <td className="numbers">
-                <Free lot={lot} />
-              </td>
-              <td>{lot.grain === null ? words.grainUnknown : text.lots.grains[lot.grain]}</td>
-              <td>
-                <Composition lot={lot} />
-              </td>
-              <td className="numbers">{lot.generation}</td>
-              <td>
-                <Texture lot={lot} />
-              </td>
-              <td className="numbers">{words.ageDays(lot.ageDays)}</td>
-              <td>
-                <Stands lot={lot} />
-              </td>
-            </tr>
+            <Row key={lot.lotId} lot={lot} />
           ))}
         </tbody>
       </table>
     </div>
+  );
+}
+
+/** What is done with it opens below it, as wide as the table. */
+function Row({ lot }: { lot: ShelfSeed }) {
+  const [isOpen, setOpen] = useState(false);
+  return (
+    <>
+      <tr>
+        <th scope="row">
+          <SeedName lot={lot} />
+          <span className="soft">{writtenMark(lot.code)}</span>
+          <OnHoldMark lot={lot} />
+        </th>
+        <td>
+          {lot.holder.name}
+          {!lot.onHold && !isOpen && <ShelfButton lot={lot} onOpen={() => setOpen(true)} />}
+        </td>
+        <td className="numbers">
+          <Free lot={lot} />
+        </td>
+        <td>{lot.grain === null ? words.grainUnknown : text.lots.grains[lot.grain]}</td>
+        <td>
+          <Composition lot={lot} />
+        </td>
+        <td className="numbers">{lot.generation}</td>
+        <td>
+          <Texture lot={lot} />
+        </td>
+        <td className="numbers">{words.ageDays(lot.ageDays)}</td>
+        <td>
+          <Stands lot={lot} />
+        </td>
+      </tr>
+      {isOpen && (
+        <tr>
+          <td colSpan={Object.keys(words.columns).length}>
+            <ShelfForm lot={lot} onEnd={() => setOpen(false)} />
+          </td>
+        </tr>
+      )}
+    </>
   );
 }
 

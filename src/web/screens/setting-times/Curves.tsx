@@ -80,7 +80,8 @@ export function Curves({ groups }: { groups: SettingGroup[] }) {
         {drawable.map(({ name }) => (
           <Button
             key={name}
-            variant={chosen.includes(name) ? 'filled' : 'default'}
+            variant="default"
+            className="chip"
             aria-pressed={chosen.includes(name)}
             onClick={() => toggle(name)}
           >

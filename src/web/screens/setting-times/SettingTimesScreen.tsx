@@ -62,9 +62,15 @@ function Answer({ times, by, adjust }: { times: SettingTimes; by: By; adjust: st
         <Suspense fallback={null}>
           <MedianDots times={times} />
         </Suspense>
+        <Text size="sm" className="soft">
+          {words.dotsHow}
+        </Text>
       </Sheet>
       <Sheet title={words.table}>
         <GroupTable groups={times.groups} />
+        <Text size="sm" className="soft" mt="xs">
+          {words.tableHow}
+        </Text>
         <Group mt="sm" className="no-print">
           <Button component="a" variant="default" href={csvAddress(clubId, by, adjust, 'groups')}>
             {words.csv}
@@ -78,6 +84,9 @@ function Answer({ times, by, adjust }: { times: SettingTimes; by: By; adjust: st
         <Suspense fallback={null}>
           <Curves key={by} groups={times.groups} />
         </Suspense>
+        <Text size="sm" className="soft" mt="xs">
+          {words.curvesHow}
+        </Text>
       </Sheet>
       {times.adjusted !== null && (
         <Sheet title={words.adjusted}>

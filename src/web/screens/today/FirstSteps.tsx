@@ -41,8 +41,9 @@ function Steps() {
   ];
   // Many rooms are open day and night: that alone is no reason to go on asking.
   if (steps.every(({ href, isDone }) => isDone || href === hoursAt)) return null;
+  const next = steps.find(({ isDone }) => !isDone)?.href;
   return (
-    <div className="no-print">
+    <div className="first-steps no-print">
       <Sheet title={words.title}>
         <ol className="rows">
           {steps.map(({ what, why, href, isDone }) => (
@@ -52,15 +53,19 @@ function Steps() {
                   <strong className={isDone ? 'struck' : ''}>{what}</strong>
                   <span className="soft">{isDone ? words.done : why}</span>
                 </span>
-                <span aria-hidden="true">{isDone ? '✓' : '→'}</span>
+                <span aria-hidden="true" className={href === next ? 'step-on is-next' : 'step-on'}>
+                  {isDone ? '✓' : '→'}
+                </span>
               </Link>
             </li>
           ))}
         </ol>
-        <Text className="soft">{words.then}</Text>
+        <Text className="soft" mt="sm">
+          {words.then}
+        </Text>
         <Button
-          mt="sm"
-          variant="default"
+          mt="xs"
+          variant="subtle"
           onClick={() => remember(`first-steps-${clubId}`, 'enough')}
         >
           {words.enough}

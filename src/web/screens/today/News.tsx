@@ -36,7 +36,7 @@ export function News() {
   if (newest === undefined) return null;
   const count = items.length === mostRead ? `${String(mostRead)}+` : String(items.length);
   return (
-    <details className="sheet no-print">
+    <details className="sheet news no-print">
       <summary>
         <span>
           <strong>{words.newsCount(count)}</strong> · {newest.subject}

@@ -7,7 +7,6 @@ import { useSendOrKeep } from '../../offline/outbox';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { Loaded } from '../../ui/Loaded';
-import { useTimes } from '../../ui/times';
 import { useBatch, type StepKind } from '../batches/batch-queries';
 import { LookForm } from '../batches/LookForm';
 import { StepForm } from '../batches/StepForm';
@@ -18,20 +17,18 @@ const words = text.today;
 
 /** One thing to do: the first tap opens it, the second does it. */
 export function TaskCard({ task, namesMember }: { task: Task; namesMember: boolean }) {
-  const times = useTimes();
   const [isOpen, setOpen] = useState(false);
   const close = () => setOpen(false);
   return (
     <article className={task.late ? 'sheet task is-late' : 'sheet task'}>
       <Text fw={600}>{task.sentence}</Text>
-      <Text className={task.late ? 'late' : 'soft'}>
-        {namesMember && `${task.member.name} · `}
-        {task.lateMinutes !== null
-          ? words.lateBy(durationWords(task.lateMinutes))
-          : task.isOpen || task.notBefore === null
-            ? task.dueAt !== null && words.by(times.dayAndTime(task.dueAt))
-            : words.from(times.dayAndTime(task.notBefore))}
-      </Text>
+      {(namesMember || task.lateMinutes !== null) && (
+        <Text className={task.late ? 'late' : 'soft'}>
+          {namesMember && task.member.name}
+          {namesMember && task.lateMinutes !== null && ' · '}
+          {task.lateMinutes !== null && words.lateBy(durationWords(task.lateMinutes))}
+        </Text>
+      )}
       {isOpen ? (
         <>
           {task.cautions.map((caution) => (
@@ -46,9 +43,11 @@ export function TaskCard({ task, namesMember }: { task: Task; namesMember: boole
         </>
       ) : (
         <Group>
-          <Button size="xl" disabled={!task.isOpen} onClick={() => setOpen(true)}>
-            {words.kinds[task.kind]}
-          </Button>
+          {task.isOpen && (
+            <Button size="xl" onClick={() => setOpen(true)}>
+              {words.kinds[task.kind]}
+            </Button>
+          )}
           {task.batch !== null && (
             <Button
               component={Link}

@@ -12,20 +12,22 @@ const words = text.today;
 export function TaskList({ tasks, namesMember }: { tasks: Task[]; namesMember: boolean }) {
   if (tasks.length === 0) {
     return (
-      <Empty
-        action={
-          <Group>
-            <Button component={Link} href="/room/plan">
-              {words.planRun}
-            </Button>
-            <Button component={Link} href="/room" variant="default">
-              {words.toRoom}
-            </Button>
-          </Group>
-        }
-      >
-        {words.nothing}
-      </Empty>
+      <div className="nothing-to-do">
+        <Empty
+          action={
+            <Group>
+              <Button component={Link} href="/room/plan">
+                {words.planRun}
+              </Button>
+              <Button component={Link} href="/room" variant="default">
+                {words.toRoom}
+              </Button>
+            </Group>
+          }
+        >
+          {words.nothing}
+        </Empty>
+      </div>
     );
   }
   const parts = [

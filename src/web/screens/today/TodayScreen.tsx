@@ -33,16 +33,20 @@ export function TodayScreen() {
       />
       <Loaded query={today}>
         {(found) => (
-          <>
-            <KeptForYou />
-            <FirstSteps />
-            <UndoBar items={found.undo} />
+          <div className="today">
             <News />
-            <TaskList tasks={found.tasks} namesMember={whose === 'all'} />
-            <MixingClock />
-            <HoneySheet honey={found.honey} whose={whose} />
-            <Cautions />
-          </>
+            <div className="today-doing">
+              <KeptForYou />
+              <UndoBar items={found.undo} />
+              <FirstSteps />
+              <TaskList tasks={found.tasks} namesMember={whose === 'all'} />
+            </div>
+            <div className="today-rest">
+              <HoneySheet honey={found.honey} whose={whose} />
+              <MixingClock />
+              <Cautions />
+            </div>
+          </div>
         )}
       </Loaded>
     </Screen>

@@ -1,4 +1,4 @@
-import { Button, Group, Text } from '@mantine/core';
+import { Button } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
 import { queries } from '../../api/queries';
@@ -15,7 +15,7 @@ export function UndoBar({ items }: { items: Undo[] }) {
   const [latest, ...before] = items;
   if (latest === undefined) return null;
   return (
-    <section className="sheet no-print" aria-label={words.undoTitle}>
+    <section className="sheet undo no-print" aria-label={words.undoTitle}>
       <UndoRow item={latest} />
       {before.length > 0 && (
         <details>
@@ -45,10 +45,10 @@ function UndoRow({ item }: { item: Undo }) {
   });
   return (
     <>
-      <Group justify="space-between">
-        <Text>
-          {item.sentence} <span className="soft">{words.by(times.time(item.until))}</span>
-        </Text>
+      <div className="undo-row">
+        <span>
+          {item.sentence} <span className="soft">{words.undoUntil(times.time(item.until))}</span>
+        </span>
         {why !== null && (
           <input
             className="why"
@@ -67,7 +67,7 @@ function UndoRow({ item }: { item: Undo }) {
         >
           {words.undo}
         </Button>
-      </Group>
+      </div>
       {undo.isError && <Failure error={undo.error} />}
     </>
   );
