@@ -24,7 +24,7 @@ export function MyAccount() {
     <Sheet title={words.account}>
       <Loaded query={account}>
         {({ data, etag }) => (
-          <Form key={etag} person={data} etag={etag} onSaved={() => setSaved(true)} />
+          <Form key={etag} person={data} etag={etag} onSaved={setSaved} />
         )}
       </Loaded>
       {isSaved && <Text role="status">{words.saved}</Text>}
@@ -32,7 +32,15 @@ export function MyAccount() {
   );
 }
 
-function Form({ person, etag, onSaved }: { person: Person; etag: string; onSaved: () => void }) {
+function Form({
+  person,
+  etag,
+  onSaved,
+}: {
+  person: Person;
+  etag: string;
+  onSaved: (isSaved: boolean) => void;
+}) {
   const [name, setName] = useState(person.name);
   const [mailNotices, setMail] = useState(person.mailNotices);
   const save = useMutation({
@@ -45,7 +53,7 @@ function Form({ person, etag, onSaved }: { person: Person; etag: string; onSaved
       ),
     onSuccess: async () => {
       await queries.invalidateQueries();
-      onSaved();
+      onSaved(true);
     },
   });
   const submit = (event: SyntheticEvent) => {
@@ -53,7 +61,7 @@ function Form({ person, etag, onSaved }: { person: Person; etag: string; onSaved
     save.mutate();
   };
   return (
-    <form onSubmit={submit}>
+    <form onSubmit={submit} onChange={() => onSaved(false)}>
       <Stack align="flex-start">
         <TextInput
           label={words.yourName}

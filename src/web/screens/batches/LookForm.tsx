@@ -35,8 +35,9 @@ export function LookForm({ batch, onDone }: { batch: Batch; onDone: () => void }
         } satisfies Look,
         `${text.batches.states[seen]}: ${batch.name}`,
       ),
-    onSuccess: async () => {
-      await readAnew();
+    onSuccess: async (how) => {
+      // Without a network nothing new can be read: that it is kept is told at once.
+      if (how === 'sent') await readAnew();
       onDone();
     },
   });

@@ -56,8 +56,9 @@ export function StepForm({
         } satisfies components['schemas']['StepRequest'],
         `${text.batches.does[kind]}: ${batch.name}`,
       ),
-    onSuccess: async () => {
-      await readAnew();
+    onSuccess: async (how) => {
+      // Without a network nothing new can be read: that it is kept is told at once.
+      if (how === 'sent') await readAnew();
       onDone();
     },
   });

@@ -25,32 +25,32 @@ export function AskForm({
   onCancel?: () => void;
 }) {
   const { memberId } = useClub();
-  const { massUnit } = useUnitWords();
+  const { massUnit, mass } = useUnitWords();
   const members = useMembers();
   const [lenderId, setLender] = useState(holder?.id ?? '');
   const [massKg, setMass] = useState<number | null>(wishedKg);
   const [dueOn, setDue] = useState('');
   const [note, setNote] = useState('');
-  const ask = useDeed(words.ask, () => {
-    setMass(null);
-    onDone?.();
-  });
-  const submit = (event: SyntheticEvent) => {
-    event.preventDefault();
-    ask.mutate({
-      path: '/asks',
-      body: {
-        massKg: massKg ?? 0,
-        ...(lenderId !== '' && { lenderId }),
-        ...(lot !== undefined && { lotId: lot.id }),
-        ...(dueOn !== '' && { dueOn }),
-        ...(note !== '' && { note }),
-      },
-    });
-  };
   const others = (members.data ?? []).filter(
     ({ id, leftAt }) => id !== memberId && leftAt === null,
   );
+  const lender = holder ?? others.find(({ id }) => id === lenderId);
+  const ask = useDeed(
+    words.told(words.ask, mass(massKg ?? 0), lender?.name ?? words.fromAnybody),
+    () => onDone?.(),
+  );
+  const submit = (event: SyntheticEvent) => {
+    event.preventDefault();
+    const body = {
+      massKg: massKg ?? 0,
+      ...(lenderId !== '' && { lenderId }),
+      ...(lot !== undefined && { lotId: lot.id }),
+      ...(dueOn !== '' && { dueOn }),
+      ...(note !== '' && { note }),
+    };
+    // What is sent, or kept to be sent, is not sent again by a second tap.
+    ask.mutate({ path: '/asks', body }, { onSuccess: () => setMass(null) });
+  };
   return (
     <form onSubmit={submit} className="no-print">
       <Stack gap="xs">
@@ -91,7 +91,7 @@ export function AskForm({
           </Button>
           {onCancel !== undefined && (
             <Button variant="subtle" onClick={onCancel}>
-              {text.frame.cancel}
+              {ask.data === 'kept' ? text.frame.close : text.frame.cancel}
             </Button>
           )}
         </Group>
