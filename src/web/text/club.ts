@@ -102,4 +102,13 @@ export const clubText = {
   reopen: 'Open again',
   reopenDay: (day: string) => `${day}: open again`,
   noAudit: 'Nothing yet.',
+  /** The service's name of what was done, such as booking.rules-set-aside. */
+  audit: (action: string) => {
+    const words = action.replace('.', ': ').replaceAll('-', ' ');
+    return words.charAt(0).toUpperCase() + words.slice(1);
+  },
+  setAside: {
+    evenIfClosed: 'though the room is closed',
+    overFairShare: 'beyond the fair share',
+  },
 };

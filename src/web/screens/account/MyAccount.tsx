@@ -23,9 +23,7 @@ export function MyAccount() {
   return (
     <Sheet title={words.account}>
       <Loaded query={account}>
-        {({ data, etag }) => (
-          <Form key={etag} person={data} etag={etag} onSaved={setSaved} />
-        )}
+        {({ data, etag }) => <Form key={etag} person={data} etag={etag} onSaved={setSaved} />}
       </Loaded>
       {isSaved && <Text role="status">{words.saved}</Text>}
     </Sheet>

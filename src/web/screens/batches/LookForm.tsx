@@ -15,7 +15,13 @@ import { type Batch } from './batch-queries';
 type Look = components['schemas']['CheckRequest'];
 
 /** Somebody looked: three large answers, and what more one saw. */
-export function LookForm({ batch, onDone }: { batch: Batch; onDone: () => void }) {
+export function LookForm({
+  batch,
+  onDone,
+}: {
+  batch: Pick<Batch, 'id' | 'name'>;
+  onDone: () => void;
+}) {
   const { clubId } = useClub();
   const { data: person } = useSession();
   const [at, setAt] = useState(new Date().toISOString());

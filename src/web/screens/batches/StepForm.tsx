@@ -19,6 +19,9 @@ const SeedForBatch = lazy(async () => ({
   default: (await import('../seed/SeedForBatch')).SeedForBatch,
 }));
 
+/** What of a batch its next step needs. */
+type StepBatch = Pick<Batch, 'id' | 'name' | 'member'>;
+
 type Pots = { netMassKg: number | null; count: number | null };
 
 /** Files one step of a batch, with what belongs to it. */
@@ -27,7 +30,7 @@ export function StepForm({
   kind,
   onDone,
 }: {
-  batch: Batch;
+  batch: StepBatch;
   kind: StepKind;
   onDone: () => void;
 }) {
@@ -110,7 +113,7 @@ function SeedChoice({
   value,
   onChange,
 }: {
-  batch: Batch;
+  batch: StepBatch;
   value: LotMass[];
   onChange: (value: LotMass[]) => void;
 }) {

@@ -45,9 +45,8 @@ function Filled({ lot, holderId, onDone, onCancel, lots }: Given & { lots: Lot[]
     ({ id, leftAt }) => id !== lenderId && leftAt === null,
   );
   const borrower = others.find(({ id }) => id === borrowerId);
-  const lend = useDeed(
-    words.told(words.send[how], mass(massKg ?? 0), borrower?.name ?? ''),
-    () => onDone?.(),
+  const lend = useDeed(words.told(words.send[how], mass(massKg ?? 0), borrower?.name ?? ''), () =>
+    onDone?.(),
   );
   const lotId = lot?.id ?? (chosenId === '' ? (bestLotFor(lots, 0)?.id ?? '') : chosenId);
   const chosen = lots.find(({ id }) => id === lotId);

@@ -7,7 +7,7 @@ import { useFittingForBatch, useSeedOf } from './seed-queries';
 import { SeedPicks, type SeedPick } from './SeedPicks';
 
 interface Choice {
-  batch: Batch;
+  batch: Pick<Batch, 'id' | 'member'>;
   value: SeedPick[];
   onChange: (value: SeedPick[]) => void;
 }
