@@ -20,6 +20,7 @@ import { WaitForm, type PlacesWish } from './WaitForm';
 
 const words = text.room;
 const hourMs = 3_600_000;
+const lookThroughMs = 5 * 60_000;
 
 /** What the form begins with, where somebody comes to it from something that needs other places. */
 export interface BookingIdea extends PlacesWish {
@@ -53,8 +54,10 @@ export function BookForm({ idea, onDone }: { idea: BookingIdea | null; onDone: (
   );
 }
 
+/** A full hour that is still ahead when somebody has looked through the form, and hours after it. */
 function nextHour(hours: number): string {
-  return new Date((Math.ceil(Date.now() / hourMs) + hours) * hourMs).toISOString();
+  const soon = Date.now() + lookThroughMs;
+  return new Date((Math.ceil(soon / hourMs) + hours) * hourMs).toISOString();
 }
 
 /** What waiting helps against. */
