@@ -23,32 +23,30 @@ export function MyAccount() {
   return (
     <Sheet title={words.account}>
       <Loaded query={account}>
-        {({ data, etag }) => <Form key={etag} person={data} etag={etag} onSaved={setSaved} />}
+        {({ data, etag }) => <Form key={etag} person={data} onSaved={setSaved} />}
       </Loaded>
       {isSaved && <Text role="status">{words.saved}</Text>}
     </Sheet>
   );
 }
 
-function Form({
-  person,
-  etag,
-  onSaved,
-}: {
-  person: Person;
-  etag: string;
-  onSaved: (isSaved: boolean) => void;
-}) {
+function Form({ person, onSaved }: { person: Person; onSaved: (isSaved: boolean) => void }) {
   const [name, setName] = useState(person.name);
   const [mailNotices, setMail] = useState(person.mailNotices);
   const save = useMutation({
-    mutationFn: () =>
-      answer(
+    // Only what was changed here: in another browser something else may have been changed since it was read.
+    mutationFn: async () => {
+      const { etag } = await answerWithTag(api.GET('/api/v1/people/me'));
+      return answer(
         api.PATCH('/api/v1/people/me', {
           params: { header: { 'If-Match': etag } },
-          body: { name, mailNotices },
+          body: {
+            ...(name !== person.name && { name }),
+            ...(mailNotices !== person.mailNotices && { mailNotices }),
+          },
         }),
-      ),
+      );
+    },
     onSuccess: async () => {
       await queries.invalidateQueries();
       onSaved(true);
