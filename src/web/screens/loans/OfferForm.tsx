@@ -27,6 +27,8 @@ interface Given {
 export function OfferForm(given: Given) {
   const { memberId } = useClub();
   const lots = useSeedOf(given.holderId ?? memberId);
+  // What is lent is known: without a network the form opens all the same.
+  if (given.lot !== undefined) return <Filled {...given} lots={lots.data ?? []} />;
   return <Loaded query={lots}>{(items) => <Filled {...given} lots={items} />}</Loaded>;
 }
 
