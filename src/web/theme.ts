@@ -74,7 +74,10 @@ export const theme = createTheme({
     },
     ActionIcon: { defaultProps: { size: 44, variant: 'subtle' } },
     TextInput: { defaultProps: { size: 'md' } },
-    PasswordInput: { defaultProps: { size: 'md' } },
+    PasswordInput: {
+      defaultProps: { size: 'md', rightSectionWidth: 48 },
+      styles: { visibilityToggle: { width: 44, height: 44, minWidth: 44, minHeight: 44 } },
+    },
     NumberInput: { defaultProps: { size: 'md' } },
     NativeSelect: { defaultProps: { size: 'md' } },
     Textarea: { defaultProps: { size: 'md' } },

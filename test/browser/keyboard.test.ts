@@ -1,8 +1,10 @@
+import { Temporal } from '@js-temporal/polyfill';
 import { withAPassword } from '../support/account';
-import { aKeyboard } from '../support/hands';
+import { aKeyboard, tabTo } from '../support/hands';
 import { nameBehind, theJourney } from '../support/journey';
 import { aSeededBatch, aSource, daysAgo } from '../support/lots';
 import { describeInBrowser, signIn, useBrowser, type Visitor } from '../support/page';
+import { aCabinet, aWish } from '../support/room';
 import { useService } from '../support/service';
 import { aClub } from '../support/world';
 
@@ -19,6 +21,41 @@ describeInBrowser('with the keyboard alone', () => {
     expect(await nameBehind(service.url, token)).toBe('Mira');
     expect([...mira.faults, ...joss.faults]).toEqual([]);
   }, 400_000);
+
+  test('places are booked: a year is typed, and a time that is offered instead is taken', async () => {
+    const club = await aClub(service);
+    const cabinet = await aCabinet(club, 2);
+    const ada = await browser.open();
+    await signIn(ada, service, await withAPassword(service, club.ada.personId));
+    const keyboard = await aKeyboard(ada);
+    await ada.page.goto(`${service.url}/room`);
+
+    await keyboard.press('Book places');
+    await keyboard.press('cooling');
+    await keyboard.press('warming');
+    await keyboard.fill({ 'From, °C': '40', 'To, °C': '45', Places: '2' });
+    const startsAt = await fourYearsLater(ada, /^From\s*\*?$/);
+    const endsAt = await fourYearsLater(ada, /^Until\s*\*?$/);
+    await club.ben
+      .post(`${club.path}/bookings`, aWish(cabinet, { startsAt, endsAt, places: 1 }))
+      .expect(201);
+    await keyboard.press('Book');
+    await ada.page.getByText('These times would do:').waitFor();
+    await keyboard.press(/^Book from /);
+    await ada.page.getByRole('heading', { name: 'Book places' }).waitFor({ state: 'detached' });
+    expect(await focusOf(ada)).toBe('The room');
+
+    const { memberId } = club.ada;
+    const made = await service.prisma.booking.findMany({
+      where: { memberId },
+      include: { places: true },
+    });
+    expect(made).toEqual([
+      expect.objectContaining({ duty: 'warm', minDeciC: 400, maxDeciC: 450, startsAt: endsAt }),
+    ]);
+    expect(made[0]!.places).toHaveLength(2);
+    expect(ada.faults).toEqual([]);
+  }, 120_000);
 
   test('the focus goes to the heading of a new screen, and stays in its part when a form opens and closes', async () => {
     const club = await aClub(service);
@@ -51,6 +88,22 @@ describeInBrowser('with the keyboard alone', () => {
     expect(ada.faults).toEqual([]);
   }, 120_000);
 });
+
+/** Types another year into a field of a date and a time, one that has the same day also where it is a leap day: the instant that it then stands for. */
+async function fourYearsLater({ page }: Visitor, label: RegExp): Promise<Date> {
+  const field = page.getByLabel(label);
+  const before = await field.inputValue();
+  const year = Number(before.slice(0, 4)) + 4;
+  await tabTo(page, field);
+  // Day or month come first, the other next: the year is the third part.
+  for (let part = 0; part < 6; part++) await page.keyboard.press('ArrowLeft');
+  for (let part = 0; part < 2; part++) await page.keyboard.press('ArrowRight');
+  await page.keyboard.type(String(year));
+  const after = await field.inputValue();
+  expect(after).toBe(`${year}${before.slice(4)}`);
+  const local = Temporal.PlainDateTime.from(after).toZonedDateTime('Europe/Vienna');
+  return new Date(local.epochMilliseconds);
+}
 
 /** What has the focus: the words of a heading, the name of a part, or what kind of element it is. */
 function focusOf({ page }: Visitor): Promise<string> {

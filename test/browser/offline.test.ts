@@ -1,6 +1,7 @@
 import { aCabinet, aWish, hoursLater } from '../support/room';
 import { withAPassword } from '../support/account';
 import { aPlannedBatch, aSeededBatch, aSource, daysAgo } from '../support/lots';
+import { oneWaits, waitUntilSent, whoRead } from '../support/offline';
 import { describeInBrowser, signIn, useBrowser, type Visitor } from '../support/page';
 import { useService } from '../support/service';
 import { aClub, type ClubWorld } from '../support/world';
@@ -10,30 +11,10 @@ import { aClub, type ClubWorld } from '../support/world';
 const service = useService();
 const browser = useBrowser();
 
-const oneWaits = 'One thing you did waits for the network.';
-
-/** Ada with a phone that keeps the page, and has read Today and those addresses. */
-async function adaWhoRead(club: ClubWorld, addresses: string[]): Promise<Visitor> {
-  const ada = await browser.open({ offline: true });
-  await signIn(ada, service, await withAPassword(service, club.ada.personId));
-  const { page } = ada;
-  await page.goto(`${service.url}/`, { waitUntil: 'networkidle' });
-  await page.evaluate('navigator.serviceWorker.ready.then(() => undefined)');
-  // Read again, so that the worker, which now stands between, has seen it.
-  for (const address of ['/', ...addresses]) {
-    await page.goto(`${service.url}${address}`, { waitUntil: 'networkidle' });
-  }
-  return ada;
-}
-
 async function look({ page }: Visitor, state: string): Promise<void> {
   await page.getByRole('button', { name: 'Look: has it set?' }).click();
   await page.getByRole('button', { name: state, exact: true }).click();
   await page.getByRole('button', { name: 'File it', exact: true }).click();
-}
-
-async function waitUntilSent({ page }: Visitor): Promise<void> {
-  await page.getByText(oneWaits).waitFor({ state: 'detached', timeout: 60_000 });
 }
 
 async function aSetter(): Promise<{ club: ClubWorld; batchId: string }> {
@@ -46,7 +27,7 @@ async function aSetter(): Promise<{ club: ClubWorld; batchId: string }> {
 describeInBrowser('without a network', () => {
   test('a look is kept, the page opens again, and the look arrives once when the network is back', async () => {
     const { club, batchId } = await aSetter();
-    const ada = await adaWhoRead(club, [
+    const ada = await whoRead(service, browser, club.ada, [
       '/batches',
       '/calculators/moisture',
       `/batches/${batchId}`,
@@ -76,6 +57,26 @@ describeInBrowser('without a network', () => {
     expect(await looksAt(batchId)).toEqual(['thickening']);
     expect(ada.faults).toEqual([]);
   }, 400_000);
+
+  test('a look that Today asks for is filed from Today alone: nobody has opened the batch before', async () => {
+    const club = await aClub(service);
+    const source = await aSource(service, club.clubId);
+    const { batchId } = await aSeededBatch(club.ada, club, source, daysAgo(8));
+    const ada = await whoRead(service, browser, club.ada, []);
+    const { page, context } = ada;
+
+    await context.setOffline(true);
+    await page.reload();
+    await page.getByRole('button', { name: 'Look', exact: true }).click();
+    await page.getByRole('button', { name: 'Thickening', exact: true }).click();
+    await page.getByRole('button', { name: 'File it', exact: true }).click();
+    await page.getByText(oneWaits).waitFor();
+
+    await context.setOffline(false);
+    await waitUntilSent(ada);
+    expect(await looksAt(batchId)).toEqual(['thickening']);
+    expect(ada.faults).toEqual([]);
+  }, 200_000);
 
   test.each(['before the service had it', 'after the service had it'])(
     'a look whose request is cut %s has one effect',
@@ -127,7 +128,7 @@ describeInBrowser('without a network', () => {
     const refused = page.getByRole('alert').filter({ hasText: 'Load the cabinet' });
     await refused.getByText('the service could not take it').waitFor();
     await page.reload();
-    await refused.getByRole('button', { name: 'Understood' }).click();
+    await refused.getByRole('button', { name: 'Drop it' }).click();
     await refused.waitFor({ state: 'detached' });
     expect(ada.faults).toEqual([]);
   }, 120_000);

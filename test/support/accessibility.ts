@@ -39,7 +39,8 @@ export function overhangOf(page: Page): Promise<number> {
 }
 
 // Runs in the page. A box to tick is as large as the label that ticks it, too; a link within a sentence is as high as its line.
-const smallTargets = `[...document.querySelectorAll('a, button, input, select, textarea, summary, [role=button]')]
+const smallTargets = `(within) => [...document.querySelectorAll('a, button, input, select, textarea, summary, [role=button]')]
+  .filter((element) => element.closest(within) !== null)
   .filter((element) => element.checkVisibility({ visibilityProperty: true }) && !element.matches(':disabled, .skip'))
   .filter((element) => !(element.matches('a') && getComputedStyle(element).display === 'inline'))
   .map((element) => {
@@ -52,7 +53,7 @@ const smallTargets = `[...document.querySelectorAll('a, button, input, select, t
   .filter(({ width, height }) => width < 43.5 || height < 43.5)
   .map(({ width, height, words }) => Math.round(width) + ' × ' + Math.round(height) + ': ' + words)`;
 
-/** The controls that a sticky finger misses: less than 44 CSS pixels wide or high. */
-export function smallTargetsOn(page: Page): Promise<string[]> {
-  return page.evaluate<string[]>(smallTargets);
+/** The controls that a sticky finger misses, in all of the page or in what that selector finds: less than 44 CSS pixels wide or high. */
+export function smallTargetsOn(page: Page, within = 'body'): Promise<string[]> {
+  return page.evaluate<string[]>(`(${smallTargets})(${JSON.stringify(within)})`);
 }

@@ -108,7 +108,7 @@ const lookAtFocus = `(target) => {
 }`;
 
 /** Tabs until that control has the focus. Fails when it is not reached, when the focus is lost, or is not seen on the way. */
-async function tabTo(page: Page, control: Locator): Promise<void> {
+export async function tabTo(page: Page, control: Locator): Promise<void> {
   await control.waitFor();
   let focus = await lookAt(control);
   const end = Date.now() + 5000;

@@ -5,6 +5,8 @@ import { queries } from '../api/queries';
 import type { components } from '../api/schema';
 import { useSession } from '../api/session';
 
+export type Problem = components['schemas']['Problem'];
+
 /** Something a person did: a POST that waits for the network, or that the service refused when it came. */
 export interface Kept {
   /** Its Idempotency-Key: however often it is sent, it has one effect. */
@@ -17,7 +19,7 @@ export interface Kept {
   words: string;
   doneAt: string;
   /** What the service answered; none: it was not sent yet. */
-  problem?: components['schemas']['Problem'];
+  problem?: Problem;
 }
 
 interface Stored extends DBSchema {
@@ -89,6 +91,24 @@ async function sendOrKeep(
   }
 }
 
+/**
+ * Sends once more what the service refused, when what stood in its way may have gone: under a new key, for the old one stands for that
+ * refusal. However often it is asked for, and in however many windows, it is sent once.
+ */
+export async function sendAgain(oldKey: string): Promise<void> {
+  const changes = (await database).transaction('kept', 'readwrite');
+  const refused = await changes.store.get(oldKey);
+  if (refused !== undefined) {
+    await changes.store.delete(oldKey);
+    const again = { ...refused, key: crypto.randomUUID() };
+    delete again.problem;
+    await changes.store.put(again);
+  }
+  await changes.done;
+  await refresh();
+  if (refused !== undefined) await sendKept(refused.personId);
+}
+
 /** Gives up something that the service refused. */
 export async function forget(key: string): Promise<void> {
   await (await database).delete('kept', key);
@@ -109,8 +129,7 @@ async function send({ key, path, body }: Kept): Promise<void> {
     throw new Unreached('The service was not reached.', { cause });
   });
   if (response.ok) return;
-  const problem = (await response.json().catch(() => null)) as
-    components['schemas']['Problem'] | null;
+  const problem = (await response.json().catch(() => null)) as Problem | null;
   // Being asked to come again later is no answer yet.
   if (problem === null || response.status >= 500 || response.status === 429) {
     throw new Unreached(`The service answered ${String(response.status)}.`);

@@ -107,4 +107,8 @@ export const clubText = {
     const words = action.replace(/[.-]/g, ' ');
     return words.charAt(0).toUpperCase() + words.slice(1);
   },
+  setAside: {
+    evenIfClosed: 'though the room is closed',
+    overFairShare: 'beyond the fair share',
+  },
 };

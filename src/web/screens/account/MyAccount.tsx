@@ -23,29 +23,33 @@ export function MyAccount() {
   return (
     <Sheet title={words.account}>
       <Loaded query={account}>
-        {({ data, etag }) => (
-          <Form key={etag} person={data} etag={etag} onSaved={() => setSaved(true)} />
-        )}
+        {({ data, etag }) => <Form key={etag} person={data} onSaved={setSaved} />}
       </Loaded>
       {isSaved && <Text role="status">{words.saved}</Text>}
     </Sheet>
   );
 }
 
-function Form({ person, etag, onSaved }: { person: Person; etag: string; onSaved: () => void }) {
+function Form({ person, onSaved }: { person: Person; onSaved: (isSaved: boolean) => void }) {
   const [name, setName] = useState(person.name);
   const [mailNotices, setMail] = useState(person.mailNotices);
   const save = useMutation({
-    mutationFn: () =>
-      answer(
+    // Only what was changed here: in another browser something else may have been changed since it was read.
+    mutationFn: async () => {
+      const { etag } = await answerWithTag(api.GET('/api/v1/people/me'));
+      return answer(
         api.PATCH('/api/v1/people/me', {
           params: { header: { 'If-Match': etag } },
-          body: { name, mailNotices },
+          body: {
+            ...(name !== person.name && { name }),
+            ...(mailNotices !== person.mailNotices && { mailNotices }),
+          },
         }),
-      ),
+      );
+    },
     onSuccess: async () => {
       await queries.invalidateQueries();
-      onSaved();
+      onSaved(true);
     },
   });
   const submit = (event: SyntheticEvent) => {
@@ -53,7 +57,7 @@ function Form({ person, etag, onSaved }: { person: Person; etag: string; onSaved
     save.mutate();
   };
   return (
-    <form onSubmit={submit}>
+    <form onSubmit={submit} onChange={() => onSaved(false)}>
       <Stack align="flex-start">
         <TextInput
           label={words.yourName}

@@ -7,6 +7,7 @@ import { readAnew } from '../../api/queries';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
 import { useTimes } from '../../ui/times';
+import { SeedAhead } from '../seed/SeedAhead';
 import type { Batch, StepKind } from './batch-queries';
 import { LookForm } from './LookForm';
 import { nextStepsOf } from './next-steps';
@@ -29,6 +30,7 @@ export function Hand({ batch }: { batch: Batch }) {
       className={`hand no-print${open === null ? '' : ' is-open'}`}
       aria-label={text.batches.next}
     >
+      {(first === 'seeded' || others.includes('seeded')) && <SeedAhead batchId={batch.id} />}
       {open === null ? (
         <>
           <TakeBack batch={batch} />

@@ -14,7 +14,13 @@ import { type Batch } from './batch-queries';
 type Look = components['schemas']['CheckRequest'];
 
 /** Somebody looked: three large answers, and what more one saw. */
-export function LookForm({ batch, onDone }: { batch: Batch; onDone: () => void }) {
+export function LookForm({
+  batch,
+  onDone,
+}: {
+  batch: Pick<Batch, 'id' | 'name'>;
+  onDone: () => void;
+}) {
   const { clubId } = useClub();
   const sendOrKeep = useSendOrKeep();
   const [at, setAt] = useState(new Date().toISOString());
@@ -33,8 +39,9 @@ export function LookForm({ batch, onDone }: { batch: Batch; onDone: () => void }
         } satisfies Look,
         `${text.batches.states[seen]}: ${batch.name}`,
       ),
-    onSuccess: async () => {
-      await readAnew();
+    onSuccess: async (how) => {
+      // Without a network nothing new can be read: that it is kept is told at once.
+      if (how === 'sent') await readAnew();
       onDone();
     },
   });

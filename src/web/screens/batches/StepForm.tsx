@@ -19,6 +19,9 @@ const SeedForBatch = lazy(async () => ({
   default: (await import('../seed/SeedForBatch')).SeedForBatch,
 }));
 
+/** What of a batch its next step needs. */
+type StepBatch = Pick<Batch, 'id' | 'name' | 'member'>;
+
 type Pots = { netMassKg: number | null; count: number | null };
 
 /** Files one step of a batch, with what belongs to it. */
@@ -27,7 +30,7 @@ export function StepForm({
   kind,
   onDone,
 }: {
-  batch: Batch;
+  batch: StepBatch;
   kind: StepKind;
   onDone: () => void;
 }) {
@@ -55,8 +58,9 @@ export function StepForm({
         } satisfies components['schemas']['StepRequest'],
         `${text.batches.does[kind]}: ${batch.name}`,
       ),
-    onSuccess: async () => {
-      await readAnew();
+    onSuccess: async (how) => {
+      // Without a network nothing new can be read: that it is kept is told at once.
+      if (how === 'sent') await readAnew();
       onDone();
     },
   });
@@ -108,7 +112,7 @@ function SeedChoice({
   value,
   onChange,
 }: {
-  batch: Batch;
+  batch: StepBatch;
   value: LotMass[];
   onChange: (value: LotMass[]) => void;
 }) {

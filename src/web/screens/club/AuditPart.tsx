@@ -5,6 +5,10 @@ import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 import { useAudit } from './club-queries';
 
+type Rule = keyof typeof text.club.setAside;
+
+const rules = Object.keys(text.club.setAside) as Rule[];
+
 export function AuditPart() {
   const audit = useAudit();
   const times = useTimes();
@@ -16,10 +20,13 @@ export function AuditPart() {
         ) : (
           <Sheet title={text.club.parts.audit}>
             <ul className="rows">
-              {items.map(({ id, at, who, action }) => (
+              {items.map(({ id, at, who, action, details }) => (
                 <li key={id} className="row">
                   <span>
                     <strong>{text.club.deed(action)}</strong>
+                    {setAsideIn(details).map((rule) => (
+                      <span key={rule}>{text.club.setAside[rule]}</span>
+                    ))}
                     <span className="soft">
                       {who} · {times.dayAndTime(at)}
                     </span>
@@ -32,4 +39,9 @@ export function AuditPart() {
       }
     </Loaded>
   );
+}
+
+/** The rules of the room that a steward set aside, as an entry has them. */
+function setAsideIn(details: Record<string, unknown>): Rule[] {
+  return rules.filter((rule) => details[rule] === true);
 }

@@ -37,7 +37,14 @@ export function NewsPart() {
   });
   const items = news.data?.pages.flatMap((page) => page.items) ?? [];
   if (news.isError) return <Failure error={news.error} again={() => void news.refetch()} />;
-  if (news.isSuccess && items.length === 0) return <Empty>{words.noNews}</Empty>;
+  const toMail = (
+    <Text className="soft">
+      <Link href="/account" className="way-in">
+        {words.toMail}
+      </Link>
+    </Text>
+  );
+  if (news.isSuccess && items.length === 0) return <Empty action={toMail}>{words.noNews}</Empty>;
   return (
     <Sheet
       title={words.parts.news}
@@ -47,9 +54,7 @@ export function NewsPart() {
         </Button>
       }
     >
-      <Text className="soft">
-        <Link href="/account">{words.toMail}</Link>
-      </Text>
+      {toMail}
       <ul className="rows">
         {items.map(({ id, subject, text: told, createdAt, readAt, mailedAt }) => (
           <li key={id} className="rows-part">

@@ -21,9 +21,10 @@ export function AskForm({
   const { memberId } = useClub();
   const others = useMembersBeside(memberId);
   const [lenderId, setLender] = useState(holder?.id ?? '');
+  const lender = holder?.name ?? others.find(({ value }) => value === lenderId)?.label;
   return (
     <LoanForm
-      name={words.ask}
+      told={(mass) => words.told(words.ask, mass, lender ?? words.fromAnybody)}
       send={words.send.ask}
       sent={words.sent.ask}
       wish={() => ({

@@ -59,7 +59,13 @@ function Filled({ loan, lots, onDone }: { loan: Loan; lots: Lot[]; onDone: () =>
         {handOver.data === 'kept' ? (
           <Text role="status">{words.kept}</Text>
         ) : (
-          <Button type="submit" size="lg" w="fit-content" loading={handOver.isPending}>
+          <Button
+            type="submit"
+            size="lg"
+            w="fit-content"
+            disabled={lots.length === 0}
+            loading={handOver.isPending}
+          >
             {words.sure['hand-over']}
           </Button>
         )}

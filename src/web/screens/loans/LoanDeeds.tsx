@@ -52,7 +52,7 @@ export function LoanDeeds({ loan, deeds }: { loan: Loan; deeds: LoanDeed[] }) {
         <Say key={open} loan={loan} deed={open} onDone={close} />
       )}
       <Button variant="subtle" w="fit-content" onClick={close}>
-        {text.frame.cancel}
+        {text.frame.close}
       </Button>
     </Stack>
   );

@@ -16,50 +16,62 @@ export interface LoanFormEnds {
 
 /** How a loan begins: above stands who lends what to whom, here how much, back by when, and a note. */
 export function LoanForm({
-  name,
+  told,
   send,
   sent,
   wish,
+  free,
+  canSend = true,
   massKg: wishedKg = null,
   onDone,
   onCancel,
   children,
 }: {
-  /** What it is called while it waits for the network. */
-  name: string;
+  /** What a loan of so much is called while it waits for the network. */
+  told: (mass: string) => string;
   send: string;
   sent: string;
   /** Who lends what to whom, and where that is sent. */
   wish: () => { path: string; body: object };
+  /** What there is, in words. */
+  free?: string | undefined;
+  canSend?: boolean;
   massKg?: number | null;
   children: ReactNode;
 } & LoanFormEnds) {
-  const { massUnit } = useUnitWords();
+  const { massUnit, mass } = useUnitWords();
   const [massKg, setMass] = useState(wishedKg);
   const [dueOn, setDue] = useState('');
   const [note, setNote] = useState('');
-  const begin = useDeed(name, () => {
-    setMass(null);
-    onDone?.();
-  });
+  const begin = useDeed(told(mass(massKg ?? 0)), () => onDone?.());
   const submit = (event: SyntheticEvent) => {
     event.preventDefault();
     const { path, body } = wish();
-    begin.mutate({
-      path,
-      body: {
-        ...body,
-        massKg: massKg ?? 0,
-        ...(dueOn !== '' && { dueOn }),
-        ...(note !== '' && { note }),
+    begin.mutate(
+      {
+        path,
+        body: {
+          ...body,
+          massKg: massKg ?? 0,
+          ...(dueOn !== '' && { dueOn }),
+          ...(note !== '' && { note }),
+        },
       },
-    });
+      // What is sent, or kept to be sent, is not sent again by a second tap.
+      { onSuccess: () => setMass(null) },
+    );
   };
   return (
     <form onSubmit={submit} className="no-print">
       <Stack gap="xs">
         {children}
-        <MassField label={words.mass(massUnit)} required valueKg={massKg} onChange={setMass} />
+        <MassField
+          label={words.mass(massUnit)}
+          {...(free !== undefined && { description: free })}
+          required
+          valueKg={massKg}
+          onChange={setMass}
+        />
         <TextInput
           type="date"
           label={words.dueOn}
@@ -74,12 +86,12 @@ export function LoanForm({
         {begin.isError && <Failure error={begin.error} />}
         {begin.isSuccess && <Text role="status">{begin.data === 'kept' ? words.kept : sent}</Text>}
         <Group gap="xs">
-          <Button type="submit" size="lg" loading={begin.isPending}>
+          <Button type="submit" size="lg" disabled={!canSend} loading={begin.isPending}>
             {send}
           </Button>
           {onCancel !== undefined && (
             <Button variant="subtle" onClick={onCancel}>
-              {text.frame.cancel}
+              {begin.data === 'kept' ? text.frame.close : text.frame.cancel}
             </Button>
           )}
         </Group>

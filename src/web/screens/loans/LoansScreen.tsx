@@ -6,6 +6,7 @@ import { Cautions } from '../../ui/Cautions';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
 import { Sheet } from '../../ui/Sheet';
+import { useLotsWithMass } from '../lots/lot-queries';
 import { SeedWays } from '../seed/SeedWays';
 import { AskForm } from './AskForm';
 import { Balances } from './Balances';
@@ -19,9 +20,12 @@ const shownAtFirst = 10;
 
 /** Seed lent and borrowed: whose turn it is, what stands open, who owes whom. */
 export function LoansScreen() {
+  const { memberId } = useClub();
   const [whose, setWhose] = useState<'mine' | 'everybodys'>('mine');
   const [open, setOpen] = useState<'ask' | 'offer' | null>(null);
   const loans = useLoans({});
+  // Whoever hands seed over where there is no network chooses from what was read before.
+  useLotsWithMass('seed', memberId);
   const close = () => setOpen(null);
   return (
     <Screen title={words.title}>

@@ -12,8 +12,10 @@ export function useDeed(words: string, onDone: () => void) {
     mutationFn: ({ path, body }: { path: string; body: object }) =>
       sendOrKeep(`/api/v1/clubs/${clubId}/loans${path}`, body, words),
     onSuccess: async (how) => {
+      // Without a network nothing new can be read: that it is kept is told at once.
+      if (how === 'kept') return;
       await readAnew();
-      if (how === 'sent') onDone();
+      onDone();
     },
   });
 }

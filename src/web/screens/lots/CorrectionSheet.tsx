@@ -130,8 +130,10 @@ function inputsOf({ lots, lines }: NearLineage, { id }: Lot): Input[] {
 function CorrectForm({ lot, inputs }: { lot: Lot; inputs: Input[] }) {
   const { clubId, memberId, role } = useClub();
   const { massUnit, mass } = useUnitWords();
-  const [wrongLotId, setWrong] = useState(inputs[0]?.lotId ?? '');
-  const wrong = inputs.find(({ lotId }) => lotId === wrongLotId);
+  const [chosenId, setWrong] = useState(nothing);
+  // What was put right is no longer among them.
+  const wrong = inputs.find(({ lotId }) => lotId === chosenId) ?? inputs[0];
+  const wrongLotId = wrong?.lotId ?? nothing;
   const [rightLotId, setRight] = useState(nothing);
   const [massKg, setMass] = useState<number | null>(wrong?.massKg ?? null);
   const [because, setBecause] = useState('');
@@ -151,6 +153,8 @@ function CorrectForm({ lot, inputs }: { lot: Lot; inputs: Input[] }) {
       ),
     onSuccess: async () => {
       setBecause('');
+      setRight(nothing);
+      setMass(null);
       await readAnew();
     },
   });

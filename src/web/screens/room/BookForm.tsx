@@ -1,12 +1,13 @@
 import { Button, Group, NativeSelect, NumberInput, Stack, Text } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
-import { useState, type SyntheticEvent } from 'react';
+import { useEffect, useRef, useState, type SyntheticEvent } from 'react';
 import { answer, api, Refused } from '../../api/client';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import { text } from '../../text';
 import { Chips } from '../../ui/Chips';
 import { Failure } from '../../ui/Failure';
+import { focusOn } from '../../ui/keep-focus';
 import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
 import { TemperatureField } from '../../ui/TemperatureField';
@@ -19,6 +20,7 @@ import { WaitForm, type PlacesWish } from './WaitForm';
 
 const words = text.room;
 const hourMs = 3_600_000;
+const lookThroughMs = 5 * 60_000;
 
 /** What the form begins with, where somebody comes to it from something that needs other places. */
 export interface BookingIdea extends PlacesWish {
@@ -32,21 +34,30 @@ export interface BookingIdea extends PlacesWish {
 /** Books places of one station; when they are taken, offers the times that would do, and the waiting list. */
 export function BookForm({ idea, onDone }: { idea: BookingIdea | null; onDone: () => void }) {
   const stations = useStations();
+  const whole = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    // Whoever comes from elsewhere on the screen goes on here.
+    if (idea !== null) focusOn(whole.current?.querySelector('h2') ?? undefined);
+  }, [idea]);
   return (
-    <Sheet title={words.book}>
-      <Loaded query={stations}>
-        {(items) => {
-          const first = items.find(({ id }) => id === idea?.stationId) ?? items[0];
-          if (first === undefined) return <Text>{words.none}</Text>;
-          return <Form stations={items} first={first} idea={idea} onDone={onDone} />;
-        }}
-      </Loaded>
-    </Sheet>
+    <div ref={whole}>
+      <Sheet title={words.book}>
+        <Loaded query={stations}>
+          {(items) => {
+            const first = items.find(({ id }) => id === idea?.stationId) ?? items[0];
+            if (first === undefined) return <Text>{words.none}</Text>;
+            return <Form stations={items} first={first} idea={idea} onDone={onDone} />;
+          }}
+        </Loaded>
+      </Sheet>
+    </div>
   );
 }
 
+/** A full hour that is still ahead when somebody has looked through the form, and hours after it. */
 function nextHour(hours: number): string {
-  return new Date((Math.ceil(Date.now() / hourMs) + hours) * hourMs).toISOString();
+  const soon = Date.now() + lookThroughMs;
+  return new Date((Math.ceil(soon / hourMs) + hours) * hourMs).toISOString();
 }
 
 /** What waiting helps against. */

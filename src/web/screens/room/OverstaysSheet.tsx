@@ -145,9 +145,9 @@ function Row({
                 <Button
                   key={stationId}
                   variant="default"
-                  onClick={() => elsewhere.mutate({ stationId, startsAt: first.firstStart })}
+                  onClick={() => elsewhere.mutate({ stationId, startsAt: startWithin(first) })}
                 >
-                  {words.bookThere(stationName, times.dayAndTime(first.firstStart))}
+                  {words.bookThere(stationName, times.dayAndTime(startWithin(first)))}
                 </Button>
               ),
             )}
@@ -156,6 +156,15 @@ function Row({
       )}
     </Stack>
   );
+}
+
+const lookThroughMs = 5 * 60_000;
+
+/** The first start that will do and is still ahead when somebody has looked through the form for it. */
+function startWithin({ firstStart, lastStart }: { firstStart: string; lastStart: string }): string {
+  const soon = Math.ceil((Date.now() + lookThroughMs) / lookThroughMs) * lookThroughMs;
+  const start = Math.min(Math.max(Date.parse(firstStart), soon), Date.parse(lastStart));
+  return new Date(start).toISOString();
 }
 
 /** Until it has likely set, as far as that is possible. Bookings end on whole minutes. */

@@ -8,7 +8,7 @@ import { useFittingForBatch } from './seed-queries';
 import { SeedPicks } from './SeedPicks';
 
 interface Choice {
-  batch: Batch;
+  batch: Pick<Batch, 'id' | 'member'>;
   value: LotMass[];
   onChange: (value: LotMass[]) => void;
 }

@@ -6,10 +6,10 @@ import { queries } from '../../api/queries';
 import { useSendOrKeep } from '../../offline/outbox';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
-import { Loaded } from '../../ui/Loaded';
-import { useBatch, type StepKind } from '../batches/batch-queries';
+import type { StepKind } from '../batches/batch-queries';
 import { LookForm } from '../batches/LookForm';
 import { StepForm } from '../batches/StepForm';
+import { SeedAhead } from '../seed/SeedAhead';
 import { durationWords } from './duration-words';
 import type { Task } from './today-queries';
 
@@ -19,8 +19,10 @@ const words = text.today;
 export function TaskCard({ task, namesMember }: { task: Task; namesMember: boolean }) {
   const [isOpen, setOpen] = useState(false);
   const close = () => setOpen(false);
+  const isForSeed = task.isOpen && stepKindOf(task) === 'seeded';
   return (
     <article className={task.late ? 'sheet task is-late' : 'sheet task'}>
+      {isForSeed && task.batch !== null && <SeedAhead batchId={task.batch.id} />}
       <Text fw={600}>{task.sentence}</Text>
       {(namesMember || task.lateMinutes !== null) && (
         <Text className={task.late ? 'late' : 'soft'}>
@@ -68,14 +70,15 @@ export function TaskCard({ task, namesMember }: { task: Task; namesMember: boole
 function Doing({ task, onDone }: { task: Task; onDone: () => void }) {
   const stepKind = stepKindOf(task);
   if (task.batch !== null && task.kind === 'check') {
-    return <LookOf batchId={task.batch.id} onDone={onDone} />;
+    return <LookForm batch={task.batch} onDone={onDone} />;
   }
   if (task.batch !== null && stepKind !== null && task.request.fillIn.length > 0) {
-    return <StepOf batchId={task.batch.id} kind={stepKind} onDone={onDone} />;
+    const batch = { ...task.batch, member: task.member };
+    return <StepForm batch={batch} kind={stepKind} onDone={onDone} />;
   }
   if (task.request.fillIn.length > 0) {
     return (
-      <Button component={Link} href="/seed" size="lg">
+      <Button component={Link} href="/seed/loans" size="lg">
         {words.kinds[task.kind]}
       </Button>
     );
@@ -113,28 +116,6 @@ function DoIt({ task, onDone }: { task: Task; onDone: () => void }) {
         </Button>
       )}
     </>
-  );
-}
-
-function LookOf({ batchId, onDone }: { batchId: string; onDone: () => void }) {
-  const batch = useBatch(batchId);
-  return <Loaded query={batch}>{(found) => <LookForm batch={found} onDone={onDone} />}</Loaded>;
-}
-
-function StepOf({
-  batchId,
-  kind,
-  onDone,
-}: {
-  batchId: string;
-  kind: StepKind;
-  onDone: () => void;
-}) {
-  const batch = useBatch(batchId);
-  return (
-    <Loaded query={batch}>
-      {(found) => <StepForm batch={found} kind={kind} onDone={onDone} />}
-    </Loaded>
   );
 }
 
