@@ -14,6 +14,7 @@ import { Clock } from '../platform/clock';
 import { Database, type Transaction } from '../platform/database';
 import { gramsOf } from '../platform/fields';
 import { Prisma } from '../platform/prisma-client/client';
+import { canServe } from '../stations/stations.service';
 import { PlanDrafts } from './plan-drafts.service';
 import { heldPlan, planOf, toPlanResponse, type PlanRow, type StoredSlot } from './plan-rows';
 import { PlansService, refuseOthers } from './plans.service';
@@ -239,6 +240,9 @@ function placesOrTaken(
 ): readonly string[] {
   const station = stationOf(slot, stations);
   const { duty, minC, maxC } = slot;
+  if (!canServe(station, slot)) {
+    throw new Refusal('plan-taken', `${station.name} no longer serves that (${duty}).`);
+  }
   const startsAt = Date.parse(slot.startsAt);
   const endsAt = Date.parse(slot.endsAt);
   const minutes = (endsAt - startsAt) / minuteMs;
