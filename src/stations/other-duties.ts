@@ -29,23 +29,21 @@ export async function refuseUnlessDutiesGo(
   const whats = refused.map(({ current: { duty }, to }) =>
     to === undefined ? `the duty "${duty}"` : `"${duty}" at other temperatures`,
   );
-  const added = wanted.filter(({ duty }) => !station.duties.some((one) => one.duty === duty));
+  const worksNow = [
+    ...changes.flatMap((one) => {
+      if (one.to !== undefined) return [reaching(one.to, one.needs)];
+      return refused.includes(one) ? [one.current] : [];
+    }),
+    ...wanted.filter(({ duty }) => !station.duties.some((one) => one.duty === duty)),
+  ];
   throw stillNeeded(
     {
       what: `${whats.join(' and ')} of ${station.name}`,
       pointer: '#/duties',
       needs: refused.flatMap((one) => one.needs),
       windows,
-      advice: 'The duties in this answer would work now.',
-      offers: {
-        duties: [
-          ...changes.flatMap((one) => {
-            if (one.to !== undefined) return [reaching(one.to, one.needs)];
-            return refused.includes(one) ? [one.current] : [];
-          }),
-          ...added,
-        ],
-      },
+      advice: `What works now: ${worksNow.map(wordsOf).join(', ')}.`,
+      offers: { duties: worksNow },
     },
     now,
   );
@@ -58,6 +56,10 @@ function isNeededBy(
 ): boolean {
   if (need.duty !== current.duty) return false;
   return to === undefined || need.minC > to.maxC || need.maxC < to.minC;
+}
+
+function wordsOf({ duty, minC, maxC }: StationDutyRequest): string {
+  return `"${duty}" at ${minC} to ${maxC} °C`;
 }
 
 /** The duty with its band as much wider as the bookings need. */

@@ -69,7 +69,7 @@ export class StationChange {
 
   @YesNo({
     optional: true,
-    is: 'true takes the station out of use for good, once nothing is booked and nothing stands there; false takes it into use again.',
+    is: 'true takes the station out of use, once nothing is booked and nothing stands there; false takes it into use again.',
   })
   retired?: boolean;
 }

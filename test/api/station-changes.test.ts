@@ -431,7 +431,7 @@ describe('out of use', () => {
     const { body: refused } = await club.ada.post(bookings, aWish(cabinet)).expect(422);
     expect(refused).toMatchObject({
       errors: [{ pointer: '#/stationId' }],
-      detail: 'Cabinet is out of use for good.',
+      detail: 'Cabinet is out of use.',
     });
     await club.ada.post(`${club.path}/waiting-list`, aWaitingWish(cabinet)).expect(422);
     await club.ada.post(`${club.path}/probes`, { name: 'Top', stationId: cabinet }).expect(422);
