@@ -86,6 +86,7 @@ function wordsFor(
 
 /** Refuses, by its field, a wish that the station could not serve even if it were empty. */
 export function refuseUnlessServed(diary: StationDiary, wish: Wish): void {
+  if (diary.isRetired) throw invalidField('#/stationId', `${diary.name} is out of use.`);
   const served = diary.duties.find(({ duty }) => duty === wish.duty);
   if (served === undefined) {
     const duties = diary.duties.map(({ duty }) => duty).join(', ');

@@ -84,7 +84,7 @@ export function calendarRow(clubId: string, memberId: string | null, now: Date):
           'reason', x.reason, 'revision', a.entries, 'revisedAt', ${ms('greatest(a.last_at, uuid_extract_timestamp(x.id))')})
           order by x.starts_at, x.id)
         from closure x
-        join station s on s.club_id = x.club_id and s.id = x.station_id
+        join station s on s.club_id = x.club_id and s.id = x.station_id and s.retired_at is null
         cross join lateral (${historyOf('x')}) a
         where x.club_id = ${club} and x.ends_at > ${from} and x.starts_at < ${until}), '[]') as closures,
       coalesce((select json_agg(json_build_object('id', d.id, 'day', to_char(d.day, 'YYYY-MM-DD'), 'reason', d.reason,

@@ -12,6 +12,7 @@ export const refusals = {
   'method-not-allowed': 'This address does not take that method.',
   duplicate: 'There is one like that already.',
   'in-use': 'Something else still needs it.',
+  'still-needed': 'Bookings, or honey that stands there, still need it.',
   'place-taken': 'Not enough places are free at that time.',
   'other-duty': 'The station serves another duty at that time.',
   'temperature-clash': 'The station is booked for temperatures that do not go with these.',

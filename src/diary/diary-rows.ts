@@ -9,21 +9,15 @@ export type DiaryRow = Omit<DiaryStationResponse, 'bookings'> & {
   })[];
 };
 
-/** The statement that reads each station with what its diary says between two times; of the bookings one more than is told, over all stations. */
+/** The statement that reads each station with what its diary says between two times; of the bookings one more than is told, over all stations. A station or a place that is out of use is told where something stood there in that time. */
 export function diaryRows(clubId: string, from: Date, to: Date): Prisma.Sql {
   return Prisma.sql`
     with told as (
       select b.* from booking b
       where b.club_id = ${clubId}::uuid and b.active and b.starts_at < ${to} and b.ends_at > ${from}
       order by b.starts_at, b.id limit ${mostBookings + 1}::int),
-    numbers as (
-      select told.id, array_agg(l.number order by l.number) as places
-      from told
-      join booking_place h on h.club_id = told.club_id and h.booking_id = told.id
-      join place l on l.club_id = h.club_id and l.id = h.place_id
-      group by told.id),
     booked as (
-      select told.station_id, json_agg(json_build_object(
+      select told.station_id, max(numbers.highest) as highest, json_agg(json_build_object(
         'id', told.id, 'duty', told.duty, 'memberId', told.member_id, 'memberName', p.name,
         'startsAt', ${instant('told.starts_at')}, 'endsAt', ${instant('told.ends_at')},
         'places', coalesce(numbers.places, '{}'),
@@ -31,15 +25,19 @@ export function diaryRows(clubId: string, from: Date, to: Date): Prisma.Sql {
       from told
       join member m on m.club_id = told.club_id and m.id = told.member_id
       join person p on p.id = m.person_id
-      left join numbers on numbers.id = told.id
+      cross join lateral (
+        select array_agg(l.number order by l.number) as places, max(l.number) as highest
+        from booking_place h join place l on l.club_id = h.club_id and l.id = h.place_id
+        where h.club_id = told.club_id and h.booking_id = told.id) numbers
       group by told.station_id)
     select s.id, s.name,
-      (select count(*)::int from place p where p.club_id = s.club_id and p.station_id = s.id) as places,
+      greatest(booked.highest,
+        (select count(*)::int from place p where p.club_id = s.club_id and p.station_id = s.id and p.retired_at is null)) as places,
       coalesce(booked.bookings, '[]') as bookings,
       ${spans('closure', ['reason'], from, to)} as closures,
       ${spans('duty_window', ['duty', 'note'], from, to)} as "dutyWindows"
     from station s left join booked on booked.station_id = s.id
-    where s.club_id = ${clubId}::uuid
+    where s.club_id = ${clubId}::uuid and (s.retired_at is null or booked.station_id is not null)
     order by s.name, s.id limit ${mostStations}::int`;
 }
 

@@ -73,7 +73,11 @@ export class DiaryStationResponse {
   @Text({ max: 80 })
   name!: string;
 
-  @Whole({ min: 1, max: 200 })
+  @Whole({
+    min: 1,
+    max: 200,
+    is: 'Those in use; more where something stood in that time on a place that is out of use by now.',
+  })
   places!: number;
 
   @Each(() => DiaryBookingResponse, { max: mostBookings, is: 'In order of their start.' })

@@ -29,6 +29,7 @@ const wordsByKind: Record<string, (said: Said) => NoticeWords> = {
     subject: `Your booking of ${text('stationName')} was moved`,
     text:
       `${text('byName')} changed your booking. It is now: ${text('stationName')}, from ${time('startsAt')} to ${time('endsAt')}.` +
+      (has('places') ? ` Its places there: ${text('places')}.` : '') +
       (has('reason') ? ` The station is closed meanwhile: ${text('reason')}.` : ''),
   }),
   'booking.shortened': ({ text, time }) => ({
@@ -66,7 +67,9 @@ const wordsByKind: Record<string, (said: Said) => NoticeWords> = {
     subject: `You wait for ${text('stationName')} no longer`,
     text: has('keptUntil')
       ? `The time in ${text('stationName')} that was kept for you until ${time('keptUntil')} went to the next in line.`
-      : `The time for which you waited for ${text('stationName')} has passed. Wish for a later one if it would do.`,
+      : has('byName')
+        ? `${text('byName')} changed ${text('stationName')}: what you waited for cannot be had there any more. Wish for it elsewhere, or for fewer places.`
+        : `The time for which you waited for ${text('stationName')} has passed. Wish for a later one if it would do.`,
   }),
   'waiting.withdrawn': ({ text }) => ({
     subject: `You wait for ${text('stationName')} no longer`,

@@ -4,6 +4,7 @@ import { placesOrWhyNot } from '../core/planning/why-not';
 import { Refusal } from '../core/refusal';
 import type { Transaction } from '../platform/database';
 import { Prisma } from '../platform/prisma-client/client';
+import { canServe } from '../stations/stations.service';
 import type { StoredSlot } from './plan-rows';
 import { roomRows, type StationRow } from './room-rows';
 
@@ -44,6 +45,9 @@ export function placesOrTaken(
 ): readonly string[] {
   const station = stationOf(slot, stations);
   const { duty, minC, maxC } = slot;
+  if (!canServe(station, slot)) {
+    throw new Refusal('plan-taken', `${station.name} no longer serves that (${duty}).`);
+  }
   const startsAt = Date.parse(slot.startsAt);
   const endsAt = Date.parse(slot.endsAt);
   const minutes = (endsAt - startsAt) / minuteMs;

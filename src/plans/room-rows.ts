@@ -20,7 +20,7 @@ export interface StationRow {
 }
 
 /**
- * The statement that reads the diaries of all stations of a club from one time to another, a week of changeover to either side. Bookings
+ * The statement that reads the diaries of all stations in use of a club from one time to another, a week of changeover to either side. Bookings
  * that are being moved are left out.
  */
 export function roomRows(
@@ -41,9 +41,9 @@ export function roomRows(
   return Prisma.sql`
     select s.id as "stationId", s.name, s.place_load_g as "placeLoadG", s.changeover_minutes as "changeoverMinutes",
       (select json_agg(json_build_object('duty', d.duty, 'minC', d.min_deci_c / 10.0, 'maxC', d.max_deci_c / 10.0) order by d.duty)
-       from station_duty d where ${ofStation('d')}) as duties,
+       from station_duty d where ${ofStation('d')} and d.retired_at is null) as duties,
       (select json_agg(json_build_object('id', p.id, 'number', p.number) order by p.number)
-       from place p where ${ofStation('p')}) as places,
+       from place p where ${ofStation('p')} and p.retired_at is null) as places,
       coalesce((
         select json_agg(json_build_object('id', b.id, 'duty', b.duty, 'minC', b.min_deci_c / 10.0, 'maxC', b.max_deci_c / 10.0, ${span('b')},
           'placeIds', h.places) order by b.starts_at, b.id)
@@ -62,7 +62,7 @@ export function roomRows(
          'closedDays', (select coalesce(json_agg(day), '[]') from closed_day
            where club_id = k.id and day between ${from}::timestamptz - interval '2 days' and ${until}::timestamptz + interval '2 days'))
        from club k where k.id = s.club_id) as room
-    from station s where s.club_id = ${club} order by s.id`;
+    from station s where s.club_id = ${club} and s.retired_at is null order by s.id`;
 }
 
 /** What a run wants of the stations it goes through. */

@@ -20,6 +20,7 @@ const statuses: Record<RefusalCode, number> = {
   'method-not-allowed': 405,
   duplicate: 409,
   'in-use': 409,
+  'still-needed': 409,
   'place-taken': 409,
   'other-duty': 409,
   'temperature-clash': 409,

@@ -174,7 +174,7 @@ async function refuseUnknownSpot(
   { stationId, batchId }: Spot,
 ): Promise<void> {
   const [found] = await tx.$queryRaw<unknown[]>(Prisma.sql`
-    select 1 from station where club_id = ${clubId}::uuid and id = ${stationId}::uuid
+    select 1 from station where club_id = ${clubId}::uuid and id = ${stationId}::uuid and retired_at is null
     union all select 1 from batch where club_id = ${clubId}::uuid and id = ${batchId}::uuid`);
   if (found !== undefined) return;
   throw stationId === null

@@ -139,7 +139,7 @@ async function refuseUnlessPossible(
 ): Promise<void> {
   if (endsAt <= startsAt) throw invalidField('#/endsAt', 'endsAt must be after startsAt.');
   const duties = await tx.stationDuty.findMany({
-    where: { clubId, stationId },
+    where: { clubId, stationId, retiredAt: null },
     orderBy: { duty: 'asc' },
   });
   if (!duties.some((one) => one.duty === duty)) {

@@ -21,7 +21,7 @@ export interface FreeElsewhere {
 
 const timesOfEach = 3;
 
-/** The diaries of all stations of a club with that duty, by name. */
+/** The diaries of all stations in use of a club with that duty, by name. */
 export async function diariesOf(
   read: Reader,
   clubId: string,
@@ -31,7 +31,7 @@ export async function diariesOf(
 ): Promise<StationDiary[]> {
   const stations = await read<{ id: string }>(Prisma.sql`
     select s.id from station s join station_duty d on d.club_id = s.club_id and d.station_id = s.id
-    where s.club_id = ${clubId}::uuid and d.duty = ${duty}::duty order by s.name, s.id`);
+    where s.club_id = ${clubId}::uuid and d.duty = ${duty}::duty and s.retired_at is null and d.retired_at is null order by s.name, s.id`);
   const diaries: StationDiary[] = [];
   for (const { id } of stations) {
     const [row] = await read<DiaryRow>(diaryQuery(clubId, id, from, until));

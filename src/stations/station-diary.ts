@@ -22,7 +22,10 @@ export interface StationDiary {
   stationId: string;
   name: string;
   placeLoadG: number;
+  /** Out of use: it has no duty and no place. */
+  isRetired: boolean;
   duties: { duty: Duty; minC: number; maxC: number }[];
+  /** Of the places in use. */
   placeNumbers: Map<string, number>;
   /** When people may come in. */
   room: RoomHours;
@@ -36,6 +39,7 @@ export interface DiaryRow {
   name: string;
   placeLoadG: number;
   changeoverMinutes: number;
+  isRetired: boolean;
   duties: StationDiary['duties'];
   places: { id: string; number: number }[];
   bookings: DiaryBooking[];
@@ -58,10 +62,11 @@ export function diaryQuery(
   const span = Prisma.sql`starts_at < ${until}::timestamptz + interval '7 days' and ends_at > ${from}::timestamptz - interval '7 days'`;
   return Prisma.sql`
     select ${from.getTime()}::float8 as "from", ${until.getTime()}::float8 as until, s.name, s.place_load_g as "placeLoadG", s.changeover_minutes as "changeoverMinutes",
+      s.retired_at is not null as "isRetired",
       (select json_agg(json_build_object('duty', duty, 'minC', min_deci_c / 10.0, 'maxC', max_deci_c / 10.0) order by duty)
-       from station_duty d where d.club_id = s.club_id and d.station_id = s.id) as duties,
+       from station_duty d where d.club_id = s.club_id and d.station_id = s.id and d.retired_at is null) as duties,
       (select json_agg(json_build_object('id', id, 'number', number) order by number)
-       from place p where p.club_id = s.club_id and p.station_id = s.id) as places,
+       from place p where p.club_id = s.club_id and p.station_id = s.id and p.retired_at is null) as places,
       (select coalesce(json_agg(json_build_object('id', b.id, 'duty', b.duty, 'minC', b.min_deci_c / 10.0, 'maxC', b.max_deci_c / 10.0,
          'startsAt', round(extract(epoch from b.starts_at) * 1000), 'endsAt', round(extract(epoch from b.ends_at) * 1000),
          'placeIds', (select json_agg(h.place_id) from booking_place h where h.club_id = b.club_id and h.booking_id = b.id))), '[]')
@@ -83,15 +88,17 @@ export function diaryQuery(
 }
 
 export function toDiary(stationId: string, row: DiaryRow): StationDiary {
+  const places = row.isRetired ? [] : row.places;
   return {
     stationId,
     name: row.name,
     placeLoadG: row.placeLoadG,
-    duties: row.duties,
-    placeNumbers: new Map(row.places.map(({ id, number }) => [id, number])),
+    isRetired: row.isRetired,
+    duties: row.isRetired ? [] : row.duties,
+    placeNumbers: new Map(places.map(({ id, number }) => [id, number])),
     room: row.room,
     times: {
-      placeIds: row.places.map(({ id }) => id),
+      placeIds: places.map(({ id }) => id),
       changeoverMinutes: row.changeoverMinutes,
       bookings: row.bookings,
       closures: row.closures,

@@ -1,9 +1,10 @@
 import { Body, Controller, Delete, Get, Param, Patch, Post, Query } from '@nestjs/common';
 import { ApiTags } from '@nestjs/swagger';
 import { Caller, type ClubCaller } from '../platform/caller';
-import { PageQuery, type Page } from '../platform/paging';
+import type { Page } from '../platform/paging';
 import { Allow, Answers, Changes, Creates, Lists, Removes } from '../platform/routes';
-import { FreeQuery, StationChange, StationRequest } from './stations.requests';
+import { StationChanges } from './station-changes.service';
+import { FreeQuery, StationChange, StationQuery, StationRequest } from './stations.requests';
 import { FreeTimesResponse, StationResponse } from './stations.responses';
 import { StationsService } from './stations.service';
 
@@ -11,12 +12,15 @@ import { StationsService } from './stations.service';
 @ApiTags('stations')
 @Controller('clubs/:clubId/stations')
 export class StationsController {
-  constructor(private readonly stations: StationsService) {}
+  constructor(
+    private readonly stations: StationsService,
+    private readonly changes: StationChanges,
+  ) {}
 
   @Get()
   @Allow('member', 'read')
-  @Lists(StationResponse, 'The club’s stations, by name')
-  list(@Caller() caller: ClubCaller, @Query() query: PageQuery): Promise<Page<StationResponse>> {
+  @Lists(StationResponse, 'The club’s stations in use, by name')
+  list(@Caller() caller: ClubCaller, @Query() query: StationQuery): Promise<Page<StationResponse>> {
     return this.stations.list(caller, query);
   }
 
@@ -36,20 +40,20 @@ export class StationsController {
 
   @Patch(':id')
   @Allow('steward', 'steward')
-  @Changes(StationResponse, 'Change a station', 'duplicate', 'other-duty')
+  @Changes(StationResponse, 'Change a station', 'duplicate', 'other-duty', 'still-needed')
   change(
     @Caller() caller: ClubCaller,
     @Param('id') id: string,
     @Body() change: StationChange,
   ): Promise<StationResponse> {
-    return this.stations.change(caller, id, change);
+    return this.changes.change(caller, id, change);
   }
 
   @Delete(':id')
   @Allow('steward', 'steward')
-  @Removes('Remove a station that was never booked', { refuses: ['in-use'] })
+  @Removes('Remove a station that has no history', { refuses: ['in-use'] })
   remove(@Caller() caller: ClubCaller, @Param('id') id: string): Promise<void> {
-    return this.stations.remove(caller, id);
+    return this.changes.remove(caller, id);
   }
 
   @Get(':id/free')

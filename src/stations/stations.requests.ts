@@ -1,4 +1,4 @@
-import { Instant, MassKg, OneOf, TemperatureC, Text, Whole } from '../platform/fields';
+import { Instant, MassKg, OneOf, TemperatureC, Text, Whole, YesNo } from '../platform/fields';
 import { Each } from '../platform/list-fields';
 import { PageQuery } from '../platform/paging';
 import { Duty } from '../platform/prisma-client/enums';
@@ -38,16 +38,46 @@ export class StationChange {
   @MassKg({ max: 1000, optional: true })
   placeLoadKg?: number;
 
-  @Whole({ min: 0, max: 10080, optional: true })
+  @Whole({
+    min: 0,
+    max: 10080,
+    optional: true,
+    is: 'Holds for bookings ahead, too: as long as they leave it.',
+  })
   changeoverMinutes?: number;
+
+  @Each(() => StationDutyRequest, {
+    min: 1,
+    max: 3,
+    optional: true,
+    is: 'The whole list anew. What bookings ahead or duty windows need, stays.',
+  })
+  duties?: StationDutyRequest[];
 
   @Whole({
     min: 1,
     max: 200,
     optional: true,
-    is: 'More places than before: places are added, never taken away.',
+    is: 'More: they are numbered on. Fewer: those with the highest numbers go, once nothing is booked on them and nothing stands there.',
   })
   places?: number;
+
+  @YesNo({
+    optional: true,
+    is: 'Bookings ahead on places that go get other places of the station at their own times, instead of standing in the way.',
+  })
+  otherPlaces?: boolean;
+
+  @YesNo({
+    optional: true,
+    is: 'true takes the station out of use, once nothing is booked and nothing stands there; false takes it into use again.',
+  })
+  retired?: boolean;
+}
+
+export class StationQuery extends PageQuery {
+  @YesNo({ optional: true, fromText: true, is: 'Those out of use, too.' })
+  withRetired?: boolean;
 }
 
 export class FreeQuery {

@@ -29,8 +29,11 @@ export class StationResponse {
   @Each(() => StationDutyResponse, { max: 3 })
   duties!: StationDutyResponse[];
 
-  @Whole({ min: 1, max: 200 })
+  @Whole({ min: 1, max: 200, is: 'Numbered from 1.' })
   places!: number;
+
+  @Instant({ nullable: true, is: 'Out of use since then; null while it is in use.' })
+  retiredAt!: string | null;
 }
 
 export interface StationRow {
@@ -40,6 +43,7 @@ export interface StationRow {
   changeoverMinutes: number;
   duties: { duty: Duty; minDeciC: number; maxDeciC: number }[];
   placeCount: number;
+  retiredAt: Date | null;
 }
 
 export function toStationResponse(row: StationRow): StationResponse {
@@ -54,6 +58,7 @@ export function toStationResponse(row: StationRow): StationResponse {
       maxC: maxDeciC / 10,
     })),
     places: row.placeCount,
+    retiredAt: row.retiredAt?.toISOString() ?? null,
   };
 }
 

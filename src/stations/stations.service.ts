@@ -1,15 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { nextFreeTimes } from '../core/planning/next-free-times';
-import { invalidField, invalidParameter, Refusal } from '../core/refusal';
+import { invalidParameter, Refusal } from '../core/refusal';
 import { audit } from '../platform/audit';
 import type { ClubCaller } from '../platform/caller';
 import { Clock } from '../platform/clock';
 import { Database, type Transaction } from '../platform/database';
-import { refuseIfStale } from '../platform/entity-tag';
-import { deciOf, gramsOf } from '../platform/fields';
-import { pageOf, startOf, type Page, type PageQuery } from '../platform/paging';
+import { gramsOf } from '../platform/fields';
+import { pageOf, startOf, type Page } from '../platform/paging';
 import { Prisma } from '../platform/prisma-client/client';
-import { offerFreedTimes } from '../waiting/offer-freed-times';
 import {
   diaryQuery,
   toDiary,
@@ -17,19 +15,16 @@ import {
   type DiaryRow,
   type StationDiary,
 } from './station-diary';
-import type { FreeQuery, StationChange, StationRequest } from './stations.requests';
+import { refuseBadDuties, setDuties } from './station-duties';
+import { setPlaces } from './station-places';
+import { readStation, stationQuery } from './station-rows';
+import type { FreeQuery, StationQuery, StationRequest } from './stations.requests';
 import {
   toStationResponse,
   type FreeTimesResponse,
   type StationResponse,
   type StationRow,
 } from './stations.responses';
-
-const stationColumns = Prisma.sql`
-  s.id, s.name, s.place_load_g as "placeLoadG", s.changeover_minutes as "changeoverMinutes",
-  (select json_agg(json_build_object('duty', duty, 'minDeciC', min_deci_c, 'maxDeciC', max_deci_c) order by duty)
-   from station_duty d where d.club_id = s.club_id and d.station_id = s.id) as duties,
-  (select count(*)::int from place p where p.club_id = s.club_id and p.station_id = s.id) as "placeCount"`;
 
 const longestSearchMs = 400 * 86_400_000;
 
@@ -40,25 +35,27 @@ export class StationsService {
     private readonly clock: Clock,
   ) {}
 
-  async list(caller: ClubCaller, query: PageQuery): Promise<Page<StationResponse>> {
-    const list = `stations ${caller.clubId}`;
+  async list(caller: ClubCaller, query: StationQuery): Promise<Page<StationResponse>> {
+    const withRetired = query.withRetired === true;
+    const list = `stations ${caller.clubId} ${withRetired}`;
     const [name, id] = startOf(query, list) ?? [null, null];
-    const rows = await this.database.rows<StationRow>(Prisma.sql`
-      select ${stationColumns} from station s
-      where s.club_id = ${caller.clubId}::uuid
-        and (${id}::uuid is null or (s.name, s.id) > (${name}, ${id}::uuid))
-      order by s.name, s.id limit ${query.limit + 1}`);
+    const asked = Prisma.sql`(${withRetired} or s.retired_at is null)
+      and (${id}::uuid is null or (s.name, s.id) > (${name}, ${id}::uuid))
+      order by s.name, s.id limit ${query.limit + 1}`;
+    const rows = await this.database.rows<StationRow>(stationQuery(caller.clubId, asked));
     return pageOf(rows, query, list, (row) => [row.name, row.id], toStationResponse);
   }
 
   async show(caller: ClubCaller, id: string): Promise<StationResponse> {
-    const [row] = await this.database.rows<StationRow>(stationQuery(caller.clubId, id));
+    const [row] = await this.database.rows<StationRow>(
+      stationQuery(caller.clubId, Prisma.sql`s.id = ${id}::uuid`),
+    );
     if (row === undefined) throw new Refusal('not-found');
     return toStationResponse(row);
   }
 
   setUp(caller: ClubCaller, request: StationRequest): Promise<StationResponse> {
-    refuseBadDuties(request);
+    refuseBadDuties(request.duties);
     return this.database.write(caller, async (tx) => {
       const { id } = await tx.station.create({
         data: {
@@ -68,63 +65,11 @@ export class StationsService {
           changeoverMinutes: request.changeoverMinutes,
         },
       });
-      await tx.stationDuty.createMany({
-        data: request.duties.map(({ duty, minC, maxC }) => ({
-          clubId: caller.clubId,
-          stationId: id,
-          duty,
-          minDeciC: deciOf(minC),
-          maxDeciC: deciOf(maxC),
-        })),
-      });
-      await addPlaces(tx, caller.clubId, id, 0, request.places);
+      const now = this.clock.now();
+      await setDuties(tx, caller.clubId, id, request.duties, now);
+      await setPlaces(tx, caller.clubId, id, request.places, now);
       await audit(tx, caller, 'station.set-up', id, { name: request.name });
-      return read(tx, caller.clubId, id);
-    });
-  }
-
-  change(caller: ClubCaller, id: string, change: StationChange): Promise<StationResponse> {
-    return this.database.write(caller, async (tx) => {
-      await this.lock(tx, caller.clubId, id);
-      const current = await read(tx, caller.clubId, id);
-      refuseIfStale(caller, current);
-      const places = change.places ?? current.places;
-      if (places < current.places) {
-        throw invalidField(
-          '#/places',
-          `The station has ${current.places} places; places are added, never taken away. Close the station instead.`,
-        );
-      }
-      await tx.station.update({
-        where: { clubId_id: { clubId: caller.clubId, id } },
-        data: {
-          ...(change.name !== undefined && { name: change.name }),
-          ...(change.placeLoadKg !== undefined && { placeLoadG: gramsOf(change.placeLoadKg) }),
-          ...(change.changeoverMinutes !== undefined && {
-            changeoverMinutes: change.changeoverMinutes,
-          }),
-        },
-      });
-      if (change.changeoverMinutes !== undefined) {
-        // Bookings ahead keep to the new changeover, or it is refused because they cannot.
-        await tx.$executeRaw(Prisma.sql`
-          update booking set changeover_minutes = ${change.changeoverMinutes}
-          where club_id = ${caller.clubId}::uuid and station_id = ${id}::uuid and active and ends_at > now()`);
-      }
-      await addPlaces(tx, caller.clubId, id, current.places, places);
-      await offerFreedTimes(tx, caller, id, this.clock.now());
-      await audit(tx, caller, 'station.changed', id, change);
-      return read(tx, caller.clubId, id);
-    });
-  }
-
-  remove(caller: ClubCaller, id: string): Promise<void> {
-    return this.database.write(caller, async (tx) => {
-      await this.lock(tx, caller.clubId, id);
-      const current = await read(tx, caller.clubId, id);
-      refuseIfStale(caller, current);
-      await tx.station.delete({ where: { clubId_id: { clubId: caller.clubId, id } } });
-      await audit(tx, caller, 'station.removed', id, { name: current.name });
+      return readStation(tx, caller.clubId, id);
     });
   }
 
@@ -170,45 +115,12 @@ export class StationsService {
 
 /** Whether the station has that duty and can hold some temperature of that band in it. */
 export function canServe(
-  diary: StationDiary,
+  { duties }: Pick<StationDiary, 'duties'>,
   wish: { duty: string; minC: number; maxC: number },
 ): boolean {
-  return diary.duties.some(
+  return duties.some(
     ({ duty, minC, maxC }) => duty === wish.duty && minC <= wish.maxC && wish.minC <= maxC,
   );
-}
-
-function stationQuery(clubId: string, id: string): Prisma.Sql {
-  return Prisma.sql`
-    select ${stationColumns} from station s where s.club_id = ${clubId}::uuid and s.id = ${id}::uuid`;
-}
-
-async function read(tx: Transaction, clubId: string, id: string): Promise<StationResponse> {
-  const [row] = await tx.$queryRaw<StationRow[]>(stationQuery(clubId, id));
-  if (row === undefined) throw new Refusal('not-found');
-  return toStationResponse(row);
-}
-
-async function addPlaces(
-  tx: Transaction,
-  clubId: string,
-  stationId: string,
-  have: number,
-  want: number,
-): Promise<void> {
-  const numbers = Array.from({ length: want - have }, (_, index) => have + index + 1);
-  await tx.place.createMany({ data: numbers.map((number) => ({ clubId, stationId, number })) });
-}
-
-function refuseBadDuties({ duties }: StationRequest): void {
-  duties.forEach(({ duty, minC, maxC }, index) => {
-    if (minC > maxC) {
-      throw invalidField(`#/duties/${index}/maxC`, `maxC must be at least minC (${minC}).`);
-    }
-    if (duties.findIndex((other) => other.duty === duty) < index) {
-      throw invalidField(`#/duties/${index}/duty`, `The duty "${duty}" is there already.`);
-    }
-  });
 }
 
 function refuseBadSearch({ from, to, minC, maxC }: FreeQuery): void {

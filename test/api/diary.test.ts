@@ -86,6 +86,21 @@ test('what only touches the time is left out, what reaches into it is told', asy
   expect(await idsOf(hoursLater(ahead(5), -1), ahead(6))).toEqual([id]);
 });
 
+test('what stood on a place or in a station that is out of use now is told with it, and else it is not', async () => {
+  const [start, end] = [ahead(-4), ahead(-3)];
+  const past = { ...aWish(stationId, { startsAt: start, endsAt: end, places: 2 }) };
+  const { body: booking } = await club.steward.post(`${club.path}/bookings`, past).expect(201);
+  const station = `${club.path}/stations/${stationId}`;
+  const told = async (since: Date, until: Date) => (await diary(since, until)).body.stations;
+
+  await club.steward.change(station, { places: 1 });
+  expect(await told(start, end)).toMatchObject([{ places: 2, bookings: [{ id: booking.id }] }]);
+  expect(await told(from, to)).toMatchObject([{ places: 1, bookings: [] }]);
+  await club.steward.change(station, { retired: true });
+  expect(await told(start, end)).toMatchObject([{ places: 2, bookings: [{ id: booking.id }] }]);
+  expect(await told(from, to)).toEqual([]);
+});
+
 test('a place that is kept for somebody who waits is told as kept', async () => {
   const { id } = await book(4, { places: 2 });
   await club.ada

@@ -55,6 +55,13 @@ test('the checker finds nothing in good order, and each breach when there is one
   await expectBreach('a booking while the station is closed');
 
   await breakIt(
+    'alter table place disable trigger place_retired_unbooked',
+    `update place set retired_at = now() where station_id = '${stationId}' and number = 1`,
+  );
+  await expectBreach('a booking of a place, a duty or a station after it went out of use');
+  await expectBreach('places in use that do not count from 1 without a gap');
+
+  await breakIt(
     'alter table batch_seed disable trigger seed_reserved_within_lot',
     `update batch_seed set mass_g = 5001 where batch_id = '${batchId}'`,
   );

@@ -46,6 +46,10 @@ test(`after ${rounds} rounds nothing is double-booked, overdrawn or out of balan
       'give up 204',
       'close 201',
       'close 409',
+      'resize 200',
+      'resize 409',
+      'serve 200',
+      'serve 409',
       'withdraw 201',
       'withdraw 409',
       'cream 201',
@@ -66,7 +70,10 @@ async function whatMembersDo(
   const seeds = await lotsOf(club, sourceId, 'seed');
   const bookings = `${club.path}/bookings`;
   const line = `${club.path}/waiting-list`;
-  const closures = `${club.path}/stations/${stationId}/closures`;
+  const station = `${club.path}/stations/${stationId}`;
+  const closures = `${station}/closures`;
+  const warm = { duty: 'warm', minC: 30, maxC: 55 };
+  const cool = { duty: 'cool', minC: 8, maxC: 18 };
 
   const someTime = () => {
     const startsAt = hoursLater(ahead(2), below(300));
@@ -106,6 +113,20 @@ async function whatMembersDo(
     [
       'close',
       async () => (await club.steward.post(closures, { ...someTime(), reason: 'Cleaning' })).status,
+    ],
+    [
+      'resize',
+      async () => {
+        const change = { places: 2 + below(3), otherPlaces: below(2) === 0 };
+        return (await club.steward.change(station, change)).status;
+      },
+    ],
+    [
+      'serve',
+      async () => {
+        const duties = [warm, cool].slice(0, 1 + below(2));
+        return (await club.steward.change(station, { duties })).status;
+      },
     ],
     ['open', async () => (await club.steward.remove(await some(closures))).status],
     [

@@ -34,6 +34,15 @@ const questions: Record<string, string> = {
   'a booking while the station is closed': `
     select b.id, c.id as closure from booking b join closure c on c.club_id = b.club_id and c.station_id = b.station_id
     where b.cancelled_at is null and b.starts_at < c.ends_at and c.starts_at < b.ends_at`,
+  'a booking of a place, a duty or a station after it went out of use': `
+    select b.id from booking b
+    join station s on s.id = b.station_id
+    join station_duty d on d.station_id = b.station_id and d.duty = b.duty
+    join booking_place h on h.booking_id = b.id
+    join place p on p.id = h.place_id
+    where b.cancelled_at is null and b.ends_at > least(s.retired_at, d.retired_at, p.retired_at)`,
+  'places in use that do not count from 1 without a gap': `
+    select station_id from place where retired_at is null group by station_id having max(number) <> count(*)`,
   'a booking without places': `
     select b.id from booking b where not exists (select from booking_place p where p.booking_id = b.id)`,
   'a place held for other times than its booking': `

@@ -7,6 +7,7 @@ import { Loaded } from '../../ui/Loaded';
 import { Sheet } from '../../ui/Sheet';
 import { useUnitWords } from '../../ui/units';
 import { NewStation } from '../stations/NewStation';
+import { OutOfUse } from '../stations/OutOfUse';
 import { StationFigure } from '../stations/StationFigure';
 import { useStanding } from '../stations/station-queries';
 import { useStations, type Station } from './club-queries';
@@ -32,6 +33,7 @@ export function StationsPart() {
           )
         }
       </Loaded>
+      <OutOfUse />
       {role === 'steward' && <NewStation />}
     </>
   );

@@ -7,14 +7,25 @@ import { mostNamed, useNamedBookings } from './station-queries';
 
 const words = text.stations;
 
-/** The bookings that a refusal names, one by one, and where they can be moved. */
-export function InTheWay({ error }: { error: unknown }) {
-  const ids = bookingsInTheWay(error);
-  if (ids.length === 0) return null;
-  return <Named ids={ids} />;
+interface Told {
+  /** What can be done about them. */
+  advice?: string;
+  /** What would become of one of them. */
+  noteOf?: (id: string) => string | undefined;
 }
 
-function Named({ ids }: { ids: string[] }) {
+/** The bookings that a refusal names, one by one, and where they can be moved. */
+export function InTheWay({ error, ...told }: { error: unknown } & Told) {
+  const ids = bookingsInTheWay(error);
+  if (ids.length === 0) return null;
+  return <Named ids={ids} {...told} />;
+}
+
+function Named({
+  ids,
+  advice = words.moveFirst,
+  noteOf = () => undefined,
+}: { ids: string[] } & Told) {
   const times = useTimes();
   const { data: bookings = [] } = useNamedBookings(ids);
   return (
@@ -23,12 +34,17 @@ function Named({ ids }: { ids: string[] }) {
       <ul>
         {bookings.map(({ id, memberName, startsAt, endsAt }) => (
           <li key={id}>
-            {words.booking(memberName, times.dateAndTime(startsAt), times.dateAndTime(endsAt))}
+            {[
+              words.booking(memberName, times.dateAndTime(startsAt), times.dateAndTime(endsAt)),
+              noteOf(id),
+            ]
+              .filter(Boolean)
+              .join(': ')}
           </li>
         ))}
         {ids.length > mostNamed && <li>{words.andMore(ids.length - mostNamed)}</li>}
       </ul>
-      <Text>{words.moveFirst}</Text>
+      <Text>{advice}</Text>
       <Link href="/room" className="way-in">
         {words.toRoom}
       </Link>
@@ -36,9 +52,11 @@ function Named({ ids }: { ids: string[] }) {
   );
 }
 
+const codes = ['station-booked', 'still-needed', 'other-duty'];
+
 /** The ids in a refusal that says that bookings are in the way. */
 export function bookingsInTheWay(error: unknown): string[] {
-  if (!(error instanceof Refused) || error.code !== 'station-booked') return [];
+  if (!(error instanceof Refused) || !codes.includes(error.code)) return [];
   const { bookings } = error.problem;
   return Array.isArray(bookings) ? (bookings as string[]) : [];
 }

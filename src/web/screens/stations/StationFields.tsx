@@ -15,11 +15,9 @@ export interface StationValues {
 /** What every station has, and what of it can be changed later. */
 export function StationFields({
   value,
-  leastPlaces = 1,
   onChange,
 }: {
   value: StationValues;
-  leastPlaces?: number;
   onChange: (value: StationValues) => void;
 }) {
   const { massUnit } = useUnitWords();
@@ -34,7 +32,7 @@ export function StationFields({
       <Group grow align="flex-end">
         <NumberInput
           label={words.places}
-          min={leastPlaces}
+          min={1}
           allowDecimal={false}
           hideControls
           value={value.places ?? ''}

@@ -1,4 +1,5 @@
-import { Text } from '@mantine/core';
+import { Button, Text } from '@mantine/core';
+import { useState } from 'react';
 import { Link, useParams } from 'wouter';
 import { useClub } from '../../api/club';
 import { text } from '../../text';
@@ -15,6 +16,7 @@ import { Closures } from './Closures';
 import { DutyWindows } from './DutyWindows';
 import { useStanding } from './station-queries';
 import { StationFigure } from './StationFigure';
+import { TakeOut } from './TakeOut';
 
 const words = text.stations;
 
@@ -50,12 +52,12 @@ function Found({ station }: { station: Station }) {
       <div className="columns">
         <div>
           <Now station={station} />
-          <Serves station={station} />
+          <Serves key={station.id} station={station} />
         </div>
         <div>
           {station.duties.length > 1 && <DutyWindows station={station} />}
           <Closures station={station} />
-          {role === 'steward' && <ChangeStation key={station.id} station={station} />}
+          {role === 'steward' && <TakeOut key={station.id} station={station} />}
         </div>
       </div>
     </Screen>
@@ -89,21 +91,47 @@ function Now({ station }: { station: Station }) {
   );
 }
 
+/** What it does; a steward changes it in place. */
 function Serves({ station }: { station: Station }) {
-  const { mass, temperature } = useUnitWords();
+  const { role } = useClub();
+  const [form, setForm] = useState<'closed' | 'open' | 'saved'>('closed');
+  if (form === 'open') {
+    return (
+      <Sheet title={words.change}>
+        <ChangeStation
+          station={station}
+          onSaved={() => setForm('saved')}
+          onCancel={() => setForm('closed')}
+        />
+      </Sheet>
+    );
+  }
   return (
     <Sheet title={words.serves}>
-      <ul className="plain-list">
-        {station.duties.map(({ duty, minC, maxC }) => (
-          <li key={duty}>
-            {text.club.band(text.club.duties[duty], temperature(minC), temperature(maxC))}
-          </li>
-        ))}
-        <li>{text.club.placesOf(station.places, mass(station.placeLoadKg))}</li>
-        {station.duties.length > 1 && (
-          <li>{words.changeover(durationWords(station.changeoverMinutes))}</li>
-        )}
-      </ul>
+      <Duties station={station} />
+      {form === 'saved' && <Text role="status">{words.changed}</Text>}
+      {role === 'steward' && (
+        <Button mt="sm" variant="default" onClick={() => setForm('open')}>
+          {words.change}
+        </Button>
+      )}
     </Sheet>
+  );
+}
+
+function Duties({ station }: { station: Station }) {
+  const { mass, temperature } = useUnitWords();
+  return (
+    <ul className="plain-list">
+      {station.duties.map(({ duty, minC, maxC }) => (
+        <li key={duty}>
+          {text.club.band(text.club.duties[duty], temperature(minC), temperature(maxC))}
+        </li>
+      ))}
+      <li>{text.club.placesOf(station.places, mass(station.placeLoadKg))}</li>
+      {station.duties.length > 1 && (
+        <li>{words.changeover(durationWords(station.changeoverMinutes))}</li>
+      )}
+    </ul>
   );
 }

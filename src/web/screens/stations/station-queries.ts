@@ -3,11 +3,60 @@ import { useState } from 'react';
 import { answer, answerWithTag, api, everyItem, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
+import type { Station } from '../club/club-queries';
 import type { Booking } from '../room/room-queries';
 
 export type DutyWindow = components['schemas']['DutyWindowResponse'];
 export type Closure = components['schemas']['ClosureResponse'];
 export type Displaced = components['schemas']['DisplacedBooking'];
+
+export type StationChange = components['schemas']['StationChange'];
+
+/** Stations that are out of use. */
+export function useStationsOutOfUse() {
+  const { clubId } = useClub();
+  return useQuery({
+    queryKey: ['stations', clubId, 'out of use'],
+    queryFn: async () => {
+      const all = await everyItem((cursor) =>
+        api.GET('/api/v1/clubs/{clubId}/stations', {
+          params: { path: { clubId }, query: { withRetired: true, ...pageFrom(cursor) } },
+        }),
+      );
+      return all.filter(({ retiredAt }) => retiredAt !== null);
+    },
+  });
+}
+
+/** Changes a station as it stands now. */
+export async function changeStation(
+  clubId: string,
+  id: string,
+  change: StationChange,
+): Promise<Station> {
+  const path = { clubId, id };
+  return answer(
+    api.PATCH('/api/v1/clubs/{clubId}/stations/{id}', {
+      params: { path, header: { 'If-Match': await tagOf(path) } },
+      body: change,
+    }),
+  );
+}
+
+/** Removes a station without a history. */
+export async function removeStation(clubId: string, id: string): Promise<void> {
+  const path = { clubId, id };
+  await answer(
+    api.DELETE('/api/v1/clubs/{clubId}/stations/{id}', {
+      params: { path, header: { 'If-Match': await tagOf(path) } },
+    }),
+  );
+}
+
+async function tagOf(path: { clubId: string; id: string }): Promise<string> {
+  const found = api.GET('/api/v1/clubs/{clubId}/stations/{id}', { params: { path } });
+  return (await answerWithTag(found)).etag;
+}
 
 /** A station's duty windows that are not over. */
 export function useDutyWindows(stationId: string) {
