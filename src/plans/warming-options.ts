@@ -1,19 +1,15 @@
-import { MELTING_RANGE_BY_GRAIN } from '../core/honey/crystals';
-import { TRIAL_GRID } from '../core/honey/cylinder-grid';
 import { clearingLengths, type ClearingLength } from '../core/honey/clearing-lengths';
-import { honeyHeat } from '../core/honey/honey-heat';
 import { SEEDING_C } from '../core/honey/seed-blend';
 import type { Band, WarmingOption } from '../core/planning/runs/run';
 import {
   CLEAR_C,
   COMMON_PRACTICE,
-  CRYSTAL_PERCENT,
   crystalsAssumed,
-  FILM_W_PER_M2K,
   filmAssumed,
   START_C,
   type Assumed,
 } from '../reckonings/assumptions';
+import { usualPail } from '../reckonings/usual-pail';
 import { AnswerCache } from '../setting-times/answer-cache';
 import {
   MOST_WARMING_HOURS,
@@ -87,24 +83,8 @@ function lengthsAt(airC: number, pails: PailsToWarm): ClearingLength[] {
   const known = kept.get(key);
   if (known !== undefined) return known;
 
-  const honey = honeyHeat({
-    waterPercent,
-    crystalPercent: CRYSTAL_PERCENT,
-    ...MELTING_RANGE_BY_GRAIN.fine,
-  });
-  const sizeM = Math.cbrt((4 * massKg) / (Math.PI * honey.densityKgPerM3));
   const lengths = clearingLengths({
-    pail: {
-      shape: { diameterM: sizeM, fillHeightM: sizeM },
-      honey,
-      films: {
-        sideWPerM2K: FILM_W_PER_M2K,
-        topWPerM2K: FILM_W_PER_M2K,
-        bottomWPerM2K: FILM_W_PER_M2K,
-      },
-      startC: START_C,
-      grid: TRIAL_GRID,
-    },
+    pail: usualPail(massKg, waterPercent, START_C),
     airC,
     roomC: ROOM_C,
     clearC: CLEAR_C,
