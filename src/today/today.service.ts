@@ -6,7 +6,7 @@ import type { ClubCaller } from '../platform/caller';
 import { Clock } from '../platform/clock';
 import { Database } from '../platform/database';
 import { kgOf } from '../platform/fields';
-import { localTime } from '../platform/local-time';
+import { localDay } from '../platform/local-time';
 import {
   SettingForecastService,
   type ExpectedSetting,
@@ -124,7 +124,7 @@ function ofBooking(
 /** Loans with a day by which as much is wanted back. */
 function ofLoans(path: string, { loans, timeZone }: TodayRow, now: Date): TodayTask[] {
   return loans.map((loan) => {
-    const lastDay = localTime(new Date(loan.lateFrom - 1), timeZone).split(',')[0] ?? '';
+    const lastDay = localDay(new Date(loan.lateFrom - 1), timeZone);
     return {
       ...timesOf({ notBefore: null, dueAt: loan.lateFrom }, now),
       kind: 'return-loan' as const,

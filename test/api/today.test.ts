@@ -242,6 +242,8 @@ test('borrowed seed is to be given back by its day; what was given back in kind 
   await club.ada.post(`${club.path}/loans`, { ...loan, dueOn }).expect(201);
   const [task] = (await today(club.ben)).tasks;
   expect(task).toMatchObject({ kind: 'return-loan', late: false });
+  const [year, , day] = dueOn.split('-').map(Number);
+  expect(task!.sentence).toMatch(new RegExp(`by \\w+,? ${day} \\w+ ${year}\\.$`));
   expect(task!.request).toMatchObject({ body: { massKg: 1.5 }, fillIn: ['#/lotId'] });
   expect(await kinds(club.ada)).toEqual([]);
   await send(club.ben, task!, { lotId: bens, massKg: 0.5 }).expect(201);
