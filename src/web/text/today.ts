@@ -33,7 +33,8 @@ export const todayText = {
   honey: 'My honey in the room',
   allHoney: 'Honey in the room',
   noHoney: 'None of yours stands in the room now.',
-  expected: (day: string) => `set about ${day}`,
+  expected: (day: string) => `sets about ${day}`,
+  wasExpected: (day: string) => `was to set about ${day}`,
   surely: (day: string) => `4 in 5 by ${day}`,
   standsAt: (station: string, places: string, until: string) =>
     `${station}, ${places}, until ${until}`,

@@ -28,7 +28,7 @@ export function Batches() {
   const isNarrowed = stage !== '' || search !== '';
   return (
     <Screen title={text.batches.title}>
-      <Group justify="space-between" className="batch-head">
+      <Group justify="space-between" gap="xs" className="batch-head">
         <SegmentedControl
           aria-label={text.batches.title}
           value={whose}

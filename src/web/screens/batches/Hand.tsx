@@ -36,7 +36,12 @@ export function Hand({ batch }: { batch: Batch }) {
           <TakeBack batch={batch} />
           <Group gap="xs" className="hand-row">
             {canLook && (
-              <Button size="lg" className="hand-main" onClick={() => setOpen('look')}>
+              <Button
+                size="lg"
+                className="hand-main"
+                variant={batch.stage === 'set' ? 'default' : 'filled'}
+                onClick={() => setOpen('look')}
+              >
                 {text.batches.look}
               </Button>
             )}

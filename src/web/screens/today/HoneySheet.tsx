@@ -25,24 +25,26 @@ export function HoneySheet({ honey, whose }: { honey: Honey[]; whose: Whose }) {
                 <span>
                   <strong>{batch.name}</strong>
                   <span className="soft">
-                    {whose === 'all' && `${member.name} · `}
-                    {places
-                      .map(({ stationName, places: numbers, until }) =>
+                    {[
+                      ...(whose === 'all' ? [member.name] : []),
+                      ...places.map(({ stationName, places: numbers, until }) =>
                         words.standsAt(
                           stationName,
                           (numbers.length === 1 ? words.place : words.places)(numbers.join(', ')),
                           times.day(until),
                         ),
-                      )
-                      .join('; ')}
+                      ),
+                    ].join(' · ')}
                   </span>
                 </span>
                 <span className="row-end">
                   <StageMark stage={stage} />
                   {expectedSetAt !== null && (
                     <span className="soft">
-                      {words.expected(times.day(expectedSetAt))}
-                      {almostSurelySetAt !== null && (
+                      {isPast(expectedSetAt)
+                        ? words.wasExpected(times.day(expectedSetAt))
+                        : words.expected(times.day(expectedSetAt))}
+                      {almostSurelySetAt !== null && !isPast(almostSurelySetAt) && (
                         <>
                           <br />
                           {words.surely(times.day(almostSurelySetAt))}
@@ -63,4 +65,8 @@ export function HoneySheet({ honey, whose }: { honey: Honey[]; whose: Whose }) {
       )}
     </Sheet>
   );
+}
+
+function isPast(at: string): boolean {
+  return Date.parse(at) < Date.now();
 }
