@@ -16,7 +16,7 @@ export const clubText = {
   lastUsed: (time: string) => `last used ${time}`,
   endSession: 'Sign it out',
   toMail: 'News by e-mail, too: in your account',
-  noNews: 'You were told nothing yet.',
+  noNews: 'No news yet. What others do that concerns you is told here.',
   unread: 'new',
   mailed: (time: string) => `mailed ${time}`,
   changePassword: 'Change the password',

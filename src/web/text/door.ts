@@ -14,7 +14,7 @@ export const doorText = {
   noAccount: 'I have none yet',
   withoutAccount: 'To the ready reckoner',
   found: 'Found a club',
-  foundIntro: 'You are in no club yet. Found one, or take up an invitation.',
+  foundIntro: 'You are in no club yet. Found one, or open the link of an invitation.',
   clubName: 'Name of the club',
   timeZone: 'Time zone of the room',
   accept: 'Join',

@@ -4,7 +4,7 @@ export const planText = {
     'From set honey to set pots: the service fits all the steps into the room, and books them at once if you like.',
   name: 'Name of the batch',
   honey: 'Honey',
-  noHoney: 'You hold no honey lot with mass left. Bring one in first.',
+  noHoney: 'You have no honey left to cream. Bring some in first.',
   latest: 'Pot on this day at the latest',
   wish: 'What matters most',
   wishes: {

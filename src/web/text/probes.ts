@@ -2,7 +2,7 @@ export const probesText = {
   title: 'Probes',
   intro:
     'A probe logs temperatures: in the air of a station, or in the honey of a batch. Put it in here, then send its readings as a file or from a script; the batch’s page draws them beside the plan.',
-  none: 'No probe yet.',
+  none: 'No probe yet. Put the first one in below.',
   putIn: 'Put a probe in',
   name: 'Name',
   nameHint: 'As it is written on the probe, such as: Cabinet, top shelf',

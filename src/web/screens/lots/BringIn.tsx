@@ -1,7 +1,7 @@
 import { Button, Group, Stack, TextInput } from '@mantine/core';
 import { useMutation } from '@tanstack/react-query';
 import { useState, type SyntheticEvent } from 'react';
-import { useLocation } from 'wouter';
+import { Link, useLocation } from 'wouter';
 import { answer, api } from '../../api/client';
 import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
@@ -28,7 +28,19 @@ export function BringIn() {
     <Screen title={words.bringIn}>
       <Loaded query={sources}>
         {(items) =>
-          items.length === 0 ? <Empty>{words.noSources}</Empty> : <BringInForm sources={items} />
+          items.length === 0 ? (
+            <Empty
+              action={
+                <Button component={Link} href="/club/floral-sources">
+                  {text.club.parts['floral-sources']}
+                </Button>
+              }
+            >
+              {words.noSources}
+            </Empty>
+          ) : (
+            <BringInForm sources={items} />
+          )
         }
       </Loaded>
     </Screen>
