@@ -1,4 +1,6 @@
+import type { RoomHours } from '../core/planning/open-spans';
 import { Prisma } from '../platform/prisma-client/client';
+import { roomHours } from '../stations/room-hours';
 import type { DiaryBookingResponse, DiaryStationResponse } from './diary.responses';
 import { mostBookings, mostSpans, mostStations } from './diary.responses';
 
@@ -7,6 +9,7 @@ export type DiaryRow = Omit<DiaryStationResponse, 'bookings'> & {
     releasedAt: string | null;
     keptUntil: string | null;
   })[];
+  room: RoomHours;
 };
 
 /** The statement that reads each station with what its diary says between two times; of the bookings one more than is told, over all stations. A station or a place that is out of use is told where something stood there in that time. */
@@ -35,7 +38,8 @@ export function diaryRows(clubId: string, from: Date, to: Date): Prisma.Sql {
         (select count(*)::int from place p where p.club_id = s.club_id and p.station_id = s.id and p.retired_at is null)) as places,
       coalesce(booked.bookings, '[]') as bookings,
       ${spans('closure', ['reason'], from, to)} as closures,
-      ${spans('duty_window', ['duty', 'note'], from, to)} as "dutyWindows"
+      ${spans('duty_window', ['duty', 'note'], from, to)} as "dutyWindows",
+      ${roomHours(from, to)} as room
     from station s left join booked on booked.station_id = s.id
     where s.club_id = ${clubId}::uuid and (s.retired_at is null or booked.station_id is not null)
     order by s.name, s.id limit ${mostStations}::int`;

@@ -90,6 +90,14 @@ export class DiaryStationResponse {
   dutyWindows!: DiaryWindowResponse[];
 }
 
+export class OpenSpanResponse {
+  @Instant()
+  startsAt!: string;
+
+  @Instant()
+  endsAt!: string;
+}
+
 export class DiaryResponse {
   @Instant()
   from!: string;
@@ -98,6 +106,12 @@ export class DiaryResponse {
     is: `Until when all bookings are told: the end that was asked for, or the first start that ${String(mostBookings)} bookings leave out. Ask on from there.`,
   })
   toldUntil!: string;
+
+  @Each(() => OpenSpanResponse, {
+    max: mostSpans,
+    is: 'When people may come in, by opening hours and closed days.',
+  })
+  open!: OpenSpanResponse[];
 
   @Each(() => DiaryStationResponse, { max: mostStations, is: 'By their names.' })
   stations!: DiaryStationResponse[];

@@ -1,11 +1,17 @@
 import { Injectable } from '@nestjs/common';
 import { stateOf } from '../bookings/booking-state';
+import { openSpans, type RoomHours } from '../core/planning/open-spans';
 import { invalidParameter } from '../core/refusal';
 import type { ClubCaller } from '../platform/caller';
 import { Database } from '../platform/database';
 import { diaryRows, type DiaryRow } from './diary-rows';
 import { mostDays, type DiaryQuery } from './diary.requests';
-import { mostBookings, type DiaryResponse, type DiaryStationResponse } from './diary.responses';
+import {
+  mostBookings,
+  type DiaryResponse,
+  type DiaryStationResponse,
+  type OpenSpanResponse,
+} from './diary.responses';
 
 const dayMs = 86_400_000;
 
@@ -22,6 +28,7 @@ export class DiaryService {
     return {
       from: from.toISOString(),
       toldUntil,
+      open: openIn(rows[0]?.room, from, to),
       stations: rows.map((row) => toStation(row, toldUntil)),
     };
   }
@@ -34,10 +41,23 @@ function leftOutFrom(rows: DiaryRow[]): string | null {
   return starts.reduce((last, start) => (start > last ? start : last));
 }
 
+function openIn(room: RoomHours | undefined, from: Date, to: Date): OpenSpanResponse[] {
+  if (room === undefined) return [];
+  return openSpans(room, from.getTime(), to.getTime()).map(({ startsAt, endsAt }) => ({
+    startsAt: new Date(startsAt).toISOString(),
+    endsAt: new Date(endsAt).toISOString(),
+  }));
+}
+
 function toStation(row: DiaryRow, toldUntil: string): DiaryStationResponse {
+  const { id, name, places, bookings, closures, dutyWindows } = row;
   return {
-    ...row,
-    bookings: row.bookings
+    id,
+    name,
+    places,
+    closures,
+    dutyWindows,
+    bookings: bookings
       .filter(({ startsAt }) => startsAt < toldUntil)
       .map(({ releasedAt, keptUntil, ...booking }) => ({
         ...booking,

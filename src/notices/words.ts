@@ -132,7 +132,7 @@ const wordsByKind: Record<string, (said: Said) => NoticeWords> = {
   }),
   'loan.returned': ({ text }) => ({
     subject: `${text('returnedMassKg')} kg of seed came back`,
-    text: `${text('borrower')} gave ${text('lender')} ${text('returnedMassKg')} kg of “${text('returnedLotName')}” back for “${text('lotName')}”, recorded by ${text('byName')}. ${text('owedMassKg')} kg are still owed.`,
+    text: `${text('borrower')} gave ${text('lender')} ${text('returnedMassKg')} kg of “${text('returnedLotName')}” back for “${text('lotName')}”, recorded by ${text('byName')}. ${stillOwed(text('owedMassKg'))}`,
   }),
   'loan.forgiven': ({ text, has }) => ({
     subject: `${text('forgivenMassKg')} kg of seed need not come back`,
@@ -151,7 +151,7 @@ const wordsByKind: Record<string, (said: Said) => NoticeWords> = {
   }),
   'loan.corrected': ({ text }) => ({
     subject: `The record of lent seed was corrected: “${text('lotName')}”`,
-    text: `${text('byName')} corrected what ${text('lender')} lent ${text('borrower')}: it was ${text('massKg')} kg of “${text('lotName')}”. ${text('owedMassKg')} kg are still owed. Why: ${text('because')}`,
+    text: `${text('byName')} corrected what ${text('lender')} lent ${text('borrower')}: it was ${text('massKg')} kg of “${text('lotName')}”. ${stillOwed(text('owedMassKg'))} Why: ${text('because')}`,
   }),
   'loan.overdue': ({ text }) => ({
     subject: `Lent seed is overdue: ${text('owedMassKg')} kg`,
@@ -185,4 +185,8 @@ export function noticeWords(
         .join('\n'),
     }
   );
+}
+
+function stillOwed(massKg: string): string {
+  return Number(massKg) === 0 ? 'Nothing is owed any more.' : `${massKg} kg are still owed.`;
 }

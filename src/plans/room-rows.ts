@@ -3,6 +3,7 @@ import type { RoomBooking, RoomDutyWindow, RoomStation } from '../core/planning/
 import type { Span } from '../core/planning/station-times';
 import { Prisma } from '../platform/prisma-client/client';
 import type { Duty } from '../platform/prisma-client/enums';
+import { roomHours } from '../stations/room-hours';
 
 /** A station with all of its diary that bears on the times between which a run is planned. */
 export interface StationRow {
@@ -56,12 +57,7 @@ export function roomRows(
       coalesce((
         select json_agg(json_build_object('duty', w.duty, ${span('w')}))
         from duty_window w where ${ofStation('w')} and ${during('w')}), '[]') as "dutyWindows",
-      (select json_build_object('timeZone', k.time_zone,
-         'hours', (select coalesce(json_agg(json_build_object('weekday', weekday, 'opensMinute', opens_minute, 'closesMinute', closes_minute)), '[]')
-           from opening_hours where club_id = k.id),
-         'closedDays', (select coalesce(json_agg(day), '[]') from closed_day
-           where club_id = k.id and day between ${from}::timestamptz - interval '2 days' and ${until}::timestamptz + interval '2 days'))
-       from club k where k.id = s.club_id) as room
+      ${roomHours(from, until)} as room
     from station s where s.club_id = ${club} and s.retired_at is null order by s.id`;
 }
 

@@ -27,7 +27,7 @@ export function coolRoomInWords(
   if (until === null || chancePercent === null) return 'No day can be named for the cool room.';
   return (
     `Book the cool room for ${until.days} days, until ${dayInWords(until.on)}: of 100 batches like this one ${Math.floor(chancePercent)} have set by then` +
-    (chancePercent < certaintyPercent ? '.' : ` (asked for: ${certaintyPercent}).`)
+    (chancePercent < certaintyPercent ? '.' : ` (${certaintyPercent} were asked for).`)
   );
 }
 

@@ -9,6 +9,7 @@ import type { StartSpan } from '../core/planning/next-free-times';
 import { wholeMinuteStarts } from '../core/planning/whole-minute-starts';
 import { Prisma } from '../platform/prisma-client/client';
 import type { Duty } from '../platform/prisma-client/enums';
+import { roomHours } from './room-hours';
 import type { FreeTime } from './stations.responses';
 
 const minuteMs = 60_000;
@@ -78,12 +79,7 @@ export function diaryQuery(
       (select coalesce(json_agg(json_build_object('id', id, 'duty', duty, 'note', note,
          'startsAt', round(extract(epoch from starts_at) * 1000), 'endsAt', round(extract(epoch from ends_at) * 1000)) order by starts_at), '[]')
        from duty_window where club_id = s.club_id and station_id = s.id and ${span}) as "dutyWindows",
-      (select json_build_object('timeZone', c.time_zone,
-         'hours', (select coalesce(json_agg(json_build_object('weekday', weekday, 'opensMinute', opens_minute, 'closesMinute', closes_minute)), '[]')
-           from opening_hours where club_id = c.id),
-         'closedDays', (select coalesce(json_agg(day), '[]') from closed_day
-           where club_id = c.id and day between ${from}::timestamptz - interval '2 days' and ${until}::timestamptz + interval '2 days'))
-       from club c where c.id = s.club_id) as room
+      ${roomHours(from, until)} as room
     from station s where s.club_id = ${clubId}::uuid and s.id = ${stationId}::uuid`;
 }
 

@@ -1,5 +1,6 @@
 import { mostBookings } from '../../src/diary/diary.responses';
 import { countStatements } from '../support/lots';
+import { everyDay, openOn } from '../support/opening';
 import { aCabinet, ahead, aWish, hoursLater } from '../support/room';
 import { useService } from '../support/service';
 import { aClub, type ClubWorld } from '../support/world';
@@ -47,6 +48,7 @@ test('every station is told with what is booked, closed and kept for one duty in
   expect(body).toEqual({
     from: from.toISOString(),
     toldUntil: to.toISOString(),
+    open: [{ startsAt: from.toISOString(), endsAt: to.toISOString() }],
     stations: [
       {
         id: stationId,
@@ -99,6 +101,22 @@ test('what stood on a place or in a station that is out of use now is told with 
   await club.steward.change(station, { retired: true });
   expect(await told(start, end)).toMatchObject([{ places: 2, bookings: [{ id: booking.id }] }]);
   expect(await told(from, to)).toEqual([]);
+});
+
+test('it tells when people may come in', async () => {
+  await openOn(club, everyDay, 8 * 60, 20 * 60);
+  const day = ahead(5).toISOString().slice(0, 10);
+  await club.steward.post(`${club.path}/closed-days`, { day, reason: 'Feast' }).expect(201);
+
+  const { body } = await diary(ahead(4, 12), ahead(6, 12)).expect(200);
+  const clock = (at: string) =>
+    new Date(at).toLocaleString('sv', { timeZone: 'Europe/Vienna' }).slice(0, 16);
+  const dayOf = (days: number) => ahead(days).toISOString().slice(0, 10);
+  const open = body.open as { startsAt: string; endsAt: string }[];
+  expect(open.map(({ startsAt, endsAt }) => [clock(startsAt), clock(endsAt)])).toEqual([
+    [clock(ahead(4, 12).toISOString()), `${dayOf(4)} 20:00`],
+    [`${dayOf(6)} 08:00`, clock(ahead(6, 12).toISOString())],
+  ]);
 });
 
 test('a place that is kept for somebody who waits is told as kept', async () => {

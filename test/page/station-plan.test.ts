@@ -47,7 +47,7 @@ describe('what is free', () => {
 });
 
 describe('a point of the drawing', () => {
-  const plan = stationPlan(4, day(0), day(14));
+  const plan = stationPlan(4, day(0), day(14), 1000);
   const anywhere = fc
     .tuple(
       fc.double({ min: 0, max: 12, noNaN: true }),

@@ -18,6 +18,7 @@ export function Legend() {
     { words: words.duties.cool, fill: 'var(--cool)', opacity: 0.95, dash: '' },
     { words: words.others, fill: 'var(--cool)', opacity: 0.4, dash: '' },
     { words: words.kept, fill: 'var(--cool)', opacity: 0.4, dash: '4 3' },
+    { words: words.shut, fill: 'var(--ink-soft)', opacity: 0.1, dash: '' },
     { words: words.closure, fill: 'var(--ink-soft)', opacity: 0.35, dash: '' },
     { words: words.onlyOneDuty, fill: 'var(--cool)', opacity: 0.95, dash: '', height: 5 },
   ];

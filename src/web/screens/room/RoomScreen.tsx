@@ -27,7 +27,7 @@ type Span = '14' | '7' | '1';
 
 /** Stations, places and time: what is free, what is mine, and everybody else's. */
 export function RoomScreen() {
-  const { timeZone } = useClub();
+  const { timeZone, role } = useClub();
   const times = useTimes();
   const [span, setSpan] = useState<Span>(`${daysAtFirst}`);
   const [at, setAt] = useState(() => new Date());
@@ -86,9 +86,19 @@ export function RoomScreen() {
         {span !== '1' && ` – ${times.date(new Date(to.getTime() - 1))}`}
       </p>
       <Loaded query={diary}>
-        {({ stations, toldUntil, days: drawnDays }) =>
+        {({ stations, open, toldUntil, days: drawnDays }) =>
           stations.length === 0 ? (
-            <Empty>{words.none}</Empty>
+            <Empty
+              action={
+                role === 'steward' && (
+                  <Button component={Link} href="/club/stations">
+                    {words.setUp}
+                  </Button>
+                )
+              }
+            >
+              {words.none}
+            </Empty>
           ) : (
             <>
               {stations.map((station) => (
@@ -100,6 +110,7 @@ export function RoomScreen() {
                   <StationDrawing
                     station={station}
                     days={drawnDays}
+                    open={open}
                     toldUntil={toldUntil}
                     onChoose={setChosen}
                   />

@@ -1,11 +1,12 @@
 import { memo, useMemo, type MouseEvent } from 'react';
 import { text } from '../../text';
+import { useIsWide } from '../../ui/is-wide';
 import { Sheet } from '../../ui/Sheet';
 import { useTimes } from '../../ui/times';
 import { BlockCursor } from './BlockCursor';
 import { Blocks } from './Blocks';
 import { freePlacesOf } from './free-places';
-import type { DiaryStation } from './diary';
+import type { Diary, DiaryStation } from './diary';
 import { RulesInWords } from './RulesInWords';
 import { colours } from './station-colours';
 import { bookingAt, stationPlan, type StationPlan } from './station-plan';
@@ -15,9 +16,14 @@ const words = text.room;
 /** How far from a block a finger may come down. */
 const reachPx = 10;
 
+/** Drawn at its own size, where it can be slid: letters stay large enough to be read on a phone. */
+const narrowWidth = 704;
+
 interface Drawn {
   station: DiaryStation;
   days: Date[];
+  /** When people may come in. */
+  open: Diary['open'];
   /** Of what starts later not all is told. */
   toldUntil: string;
   onChoose: (bookingId: string) => void;
@@ -27,16 +33,21 @@ interface Drawn {
 export const StationDrawing = memo(function StationDrawing({
   station,
   days,
+  open,
   toldUntil,
   onChoose,
 }: Drawn) {
   const from = days[0] ?? new Date();
   const to = days.at(-1) ?? from;
-  const plan = useMemo(() => stationPlan(station.places, from, to), [station.places, from, to]);
+  const width = useIsWide() ? 1000 : narrowWidth;
+  const plan = useMemo(
+    () => stationPlan(station.places, from, to, width),
+    [station.places, from, to, width],
+  );
   const bookings = useMemo(() => within(from, to, station.bookings), [from, to, station.bookings]);
   const closures = within(from, to, station.closures);
   const dutyWindows = within(from, to, station.dutyWindows);
-  const { x, top, width, height } = plan;
+  const { x, top, height } = plan;
   const chooseAt = (event: MouseEvent<SVGSVGElement>) => {
     const toScreen = event.currentTarget.getScreenCTM();
     if (toScreen === null) return;
@@ -85,6 +96,7 @@ export const StationDrawing = memo(function StationDrawing({
               <title>{words.closed(reason)}</title>
             </rect>
           ))}
+          <ShutTimes plan={plan} open={open} />
           <Blocks plan={plan} bookings={bookings} />
           <BlockCursor plan={plan} bookings={bookings} onChoose={onChoose} />
           {x(toldUntil) < width && (
@@ -193,6 +205,22 @@ function Places({ plan, count }: { plan: StationPlan; count: number }) {
           </text>
         ))}
     </>
+  );
+}
+
+/** The times at which nobody may come in, between the openings. */
+function ShutTimes({ plan, open }: { plan: StationPlan; open: Diary['open'] }) {
+  const { x, left, top, width, height } = plan;
+  const ends = [left, ...open.flatMap(({ startsAt, endsAt }) => [x(startsAt), x(endsAt)]), width];
+  const shut = ends.flatMap((start, index) => {
+    const end = ends[index + 1] ?? start;
+    return index % 2 === 0 && end > start ? [`M${start} ${top}H${end}V${height}H${start}z`] : [];
+  });
+  if (shut.length === 0) return null;
+  return (
+    <path d={shut.join('')} fill="var(--ink-soft)" fillOpacity={0.1}>
+      <title>{words.shut}</title>
+    </path>
   );
 }
 

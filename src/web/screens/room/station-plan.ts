@@ -13,13 +13,12 @@ export interface StationPlan {
   y: (place: number) => number;
 }
 
-const width = 1000;
 const left = 34;
 const top = 46;
 const manyPlaces = 12;
 
-/** The plan of a station with so many places, for a span of time. */
-export function stationPlan(places: number, from: Date, to: Date): StationPlan {
+/** The plan of a station with so many places, for a span of time, so many units wide: letters are about 12 of them high. */
+export function stationPlan(places: number, from: Date, to: Date, width: number): StationPlan {
   const rowHeight = places > manyPlaces ? 12 : 24;
   const [start, end] = [from.getTime(), to.getTime()];
   return {

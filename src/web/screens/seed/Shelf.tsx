@@ -1,9 +1,9 @@
 import { Button, Group, NativeSelect, Text } from '@mantine/core';
-import { useMediaQuery } from '@mantine/hooks';
 import { useState } from 'react';
 import { text } from '../../text';
 import '../../styles/seed.css';
 import { Empty } from '../../ui/Empty';
+import { useIsWide } from '../../ui/is-wide';
 import { Loaded } from '../../ui/Loaded';
 import { useFloralSources } from '../club/club-queries';
 import { useSeedShelf, type ShelfSeed } from './seed-queries';
@@ -105,9 +105,4 @@ function Standing({
       </Text>
     </>
   );
-}
-
-/** Whether there is room for a table. */
-function useIsWide(): boolean {
-  return useMediaQuery('(min-width: 60rem)', false, { getInitialValueInEffect: false });
 }
