@@ -38,13 +38,13 @@ export class StationChanges {
   ) {}
 
   change(caller: ClubCaller, id: string, change: StationChange): Promise<StationResponse> {
-    if (change.duties !== undefined) refuseBadDuties(change.duties);
     return this.database.write(caller, async (tx) => {
       const { clubId } = caller;
       const now = this.clock.now();
       await this.stations.lock(tx, clubId, id);
       const current = await readStation(tx, clubId, id);
       refuseIfStale(caller, current);
+      refuseBadDuties(change.duties ?? []);
       // An offer whose deadline has passed needs nothing any more.
       await lapseOffers(tx, caller, id, now);
       const needs = await needsOf(tx, clubId, id, now);

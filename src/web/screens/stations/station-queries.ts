@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
-import { answer, answerWithTag, api, everyItem, pageFrom } from '../../api/client';
+import { answer, answerWithTag, api, everyItem, ifMatch, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
 import type { components } from '../../api/schema';
 import type { Station } from '../club/club-queries';
@@ -37,7 +37,7 @@ export async function changeStation(
   const path = { clubId, id };
   return answer(
     api.PATCH('/api/v1/clubs/{clubId}/stations/{id}', {
-      params: { path, header: { 'If-Match': await tagOf(path) } },
+      params: { path, header: await ifMatch(readOne(path)) },
       body: change,
     }),
   );
@@ -48,14 +48,13 @@ export async function removeStation(clubId: string, id: string): Promise<void> {
   const path = { clubId, id };
   await answer(
     api.DELETE('/api/v1/clubs/{clubId}/stations/{id}', {
-      params: { path, header: { 'If-Match': await tagOf(path) } },
+      params: { path, header: await ifMatch(readOne(path)) },
     }),
   );
 }
 
-async function tagOf(path: { clubId: string; id: string }): Promise<string> {
-  const found = api.GET('/api/v1/clubs/{clubId}/stations/{id}', { params: { path } });
-  return (await answerWithTag(found)).etag;
+function readOne(path: { clubId: string; id: string }) {
+  return api.GET('/api/v1/clubs/{clubId}/stations/{id}', { params: { path } });
 }
 
 /** A station's duty windows that are not over. */
