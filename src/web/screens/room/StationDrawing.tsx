@@ -17,7 +17,7 @@ const words = text.room;
 const reachPx = 10;
 
 /** Drawn at its own size, where it can be slid: letters stay large enough to be read on a phone. */
-const narrowWidth = 704;
+const narrowWidth = 800;
 
 interface Drawn {
   station: DiaryStation;
