@@ -1,10 +1,8 @@
-import { Button, Checkbox, NumberInput } from '@mantine/core';
-import { useState } from 'react';
+import { Checkbox, NumberInput } from '@mantine/core';
 import { text } from '../../text';
+import { FirstFew } from '../../ui/FirstFew';
 import { kgFrom, typedMass, useUnitWords } from '../../ui/units';
 import type { Lot } from '../lots/lot-queries';
-
-const shownAtFirst = 20;
 
 /** How much of which lot, in kilograms. */
 export type LotMass = { lotId: string; massKg: number };
@@ -19,25 +17,23 @@ export function LotMasses({
   value: LotMass[];
   onChange: (value: LotMass[]) => void;
 }) {
-  const [shown, setShown] = useState(shownAtFirst);
   return (
     <div className="lot-masses">
-      {lots.slice(0, shown).map(({ id, name, remainingMassKg }) => (
-        <div key={id}>
-          <TakeLot
-            lot={{ id, name, leftKg: remainingMassKg }}
-            label={name}
-            firstKg={remainingMassKg}
-            value={value}
-            onChange={onChange}
-          />
-        </div>
-      ))}
-      {lots.length > shown && (
-        <Button variant="default" w="fit-content" onClick={() => setShown(shown + 50)}>
-          {text.frame.more}
-        </Button>
-      )}
+      <FirstFew items={lots} count={20} more={50}>
+        {(few) =>
+          few.map(({ id, name, remainingMassKg }) => (
+            <div key={id}>
+              <TakeLot
+                lot={{ id, name, leftKg: remainingMassKg }}
+                label={name}
+                firstKg={remainingMassKg}
+                value={value}
+                onChange={onChange}
+              />
+            </div>
+          ))
+        }
+      </FirstFew>
     </div>
   );
 }

@@ -6,6 +6,7 @@ import { useClub } from '../../api/club';
 import { readAnew } from '../../api/queries';
 import { text } from '../../text';
 import { Failure } from '../../ui/Failure';
+import { Folded } from '../../ui/Folded';
 import { Loaded } from '../../ui/Loaded';
 import { MassField } from '../../ui/MassField';
 import { Sheet } from '../../ui/Sheet';
@@ -21,18 +22,20 @@ const nothing = '';
 /** What went into a lot is put right: another lot did, or less. What stood there first is kept and shown. */
 export function CorrectionSheet({ lot }: { lot: Lot }) {
   const { memberId, role } = useClub();
-  const [isOpen, setOpen] = useState(false);
   // What was lent is corrected by the lender, who holds another lot.
   const mayCorrect = role === 'steward' || lot.holder.id === memberId || lot.kind === 'seed';
   return (
     <Sheet title={words.title}>
       <Corrections lotId={lot.id} />
       {mayCorrect && (
-        <details className="no-print" onToggle={(event) => setOpen(event.currentTarget.open)}>
-          <summary>{words.correct}</summary>
-          <Text className="soft">{words.intro}</Text>
-          {isOpen && <Correct lot={lot} />}
-        </details>
+        <Folded summary={words.correct} className="no-print">
+          {() => (
+            <>
+              <Text className="soft">{words.intro}</Text>
+              <Correct lot={lot} />
+            </>
+          )}
+        </Folded>
       )}
     </Sheet>
   );

@@ -3,6 +3,7 @@ import { useState } from 'react';
 import { Link } from 'wouter';
 import { text } from '../../text';
 import { Empty } from '../../ui/Empty';
+import { Folded } from '../../ui/Folded';
 import { Loaded } from '../../ui/Loaded';
 import { Screen } from '../../ui/Screen';
 import { useUnitWords } from '../../ui/units';
@@ -39,7 +40,9 @@ export function Lots() {
       {kind === 'seed' ? (
         <>
           <Shelf />
-          <UsedUpSeed />
+          <Folded summary={words.usedUp} className="sheet no-print">
+            {() => <UsedUp />}
+          </Folded>
         </>
       ) : (
         <OtherLots key={kind} kind={kind} />
@@ -49,16 +52,6 @@ export function Lots() {
 }
 
 /** Seed of which nothing is left, for whoever looks for where something went. */
-function UsedUpSeed() {
-  const [isOpen, setOpen] = useState(false);
-  return (
-    <details className="sheet no-print" onToggle={(event) => setOpen(event.currentTarget.open)}>
-      <summary>{words.usedUp}</summary>
-      {isOpen && <UsedUp />}
-    </details>
-  );
-}
-
 function UsedUp() {
   const lots = useLots({ kind: 'seed', withMass: false });
   return (

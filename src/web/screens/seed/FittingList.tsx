@@ -2,6 +2,7 @@ import { Button, Stack, Text } from '@mantine/core';
 import { useState, type ReactNode } from 'react';
 import { text } from '../../text';
 import '../../styles/seed.css';
+import { FirstFew } from '../../ui/FirstFew';
 import { useUnitWords } from '../../ui/units';
 import { writtenMark } from '../lots/written-mark';
 import { AskForm } from '../loans/AskForm';
@@ -9,7 +10,6 @@ import { SeedName } from './SeedFacts';
 import type { Fitting, FittingLot } from './seed-queries';
 
 const words = text.seed;
-const shownAtFirst = 5;
 const openAtFirst = 1;
 
 /** Seed in the order in which it fits, each with the service's reasons; what must be borrowed can be asked for at once. `pick`: how a lot is taken. */
@@ -20,31 +20,28 @@ export function FittingList({
   fitting: Fitting;
   pick?: (lot: FittingLot) => ReactNode;
 }) {
-  const [shown, setShown] = useState(shownAtFirst);
   const { mass } = useUnitWords();
-  const { items } = fitting;
   return (
     <Stack gap="sm">
       <div role="status">
         <Text fw={600}>{fitting.inWords}</Text>
         <Text>{words.needed(mass(fitting.neededMassKg))}</Text>
       </div>
-      <ol className="fitting" aria-label={words.ranked}>
-        {items.slice(0, shown).map((lot, index) => (
-          <FittingItem
-            key={lot.lotId}
-            lot={lot}
-            isOpen={index < openAtFirst}
-            needed={fitting.neededMassKg}
-            pick={pick}
-          />
-        ))}
-      </ol>
-      {items.length > shown && (
-        <Button variant="default" w="fit-content" onClick={() => setShown(shown + 10)}>
-          {text.frame.more}
-        </Button>
-      )}
+      <FirstFew items={fitting.items} count={5} more={10}>
+        {(few) => (
+          <ol className="fitting" aria-label={words.ranked}>
+            {few.map((lot, index) => (
+              <FittingItem
+                key={lot.lotId}
+                lot={lot}
+                isOpen={index < openAtFirst}
+                needed={fitting.neededMassKg}
+                pick={pick}
+              />
+            ))}
+          </ol>
+        )}
+      </FirstFew>
       <details>
         <summary>{words.method}</summary>
         <Text>{fitting.method}</Text>
