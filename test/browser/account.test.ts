@@ -29,9 +29,7 @@ describeInBrowser('one’s own account', () => {
 
     // From News, where one wonders about mails, a link leads to the account.
     await page.goto(`${service.url}/club/news`, { waitUntil: 'networkidle' });
-    await page
-      .getByRole('link', { name: 'Whether news come by e-mail, too: your account' })
-      .click();
+    await page.getByRole('link', { name: 'News by e-mail, too: in your account' }).click();
     const before = (await onRecord()).mailNotices;
     expect(await mails.isChecked()).toBe(before);
     expect(await smallTargetsOn(page, 'form:has([autocomplete=name])')).toEqual([]);

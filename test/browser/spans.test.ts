@@ -215,7 +215,7 @@ describeInBrowser('a rule of the room', () => {
     expect(startsAt).toEqual(ahead(3, 20));
 
     await go(visitor, '/club/audit');
-    const entry = page.getByRole('listitem').filter({ hasText: 'Booking: rules set aside' });
+    const entry = page.getByRole('listitem').filter({ hasText: 'Booking rules set aside' });
     await entry.getByText('though the room is closed').waitFor();
     await entry.getByText('beyond the fair share').waitFor();
     await entry.getByText(account.name).waitFor();
