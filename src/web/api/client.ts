@@ -75,10 +75,11 @@ export function pageFrom(cursor: string | undefined): { limit: number; cursor?: 
   return { limit: 200, ...(cursor !== undefined && { cursor }) };
 }
 
-/** All items of a list, page by page, up to `most`. */
+/** All items of a list, page by page, up to `most`. `onFirst` gets those of the first page while others are on their way. */
 export async function everyItem<Item>(
   page: (cursor: string | undefined) => Promise<Answered<Pages<Item>>>,
   most = 2000,
+  onFirst?: (items: Item[]) => void,
 ): Promise<Item[]> {
   const found: Item[] = [];
   let cursor: string | undefined;
@@ -86,7 +87,9 @@ export async function everyItem<Item>(
     const call = page(cursor);
     const { items } = await answer(call);
     found.push(...items);
+    const isFirst = cursor === undefined;
     cursor = nextOf((await call).response);
+    if (isFirst && cursor !== undefined) onFirst?.([...found]);
   } while (cursor !== undefined && found.length < most);
   return found;
 }

@@ -1,6 +1,7 @@
 import { queryOptions, useQuery } from '@tanstack/react-query';
 import { answer, api, everyItem, pageFrom } from '../../api/client';
 import { useClub } from '../../api/club';
+import { queries } from '../../api/queries';
 import type { components } from '../../api/schema';
 
 export type Lot = components['schemas']['LotResponse'];
@@ -26,19 +27,23 @@ export function useLots(filter: { kind: Lot['kind']; withMass: boolean }) {
   });
 }
 
-/** Lots of one kind that somebody holds and of which something is left. */
+/** Lots of one kind that somebody holds and of which something is left: the newest are there first, the others follow. */
 export function useLotsWithMass(kind: Lot['kind'], holderId: string) {
   const { clubId } = useClub();
+  const queryKey = ['lots', clubId, kind, holderId, 'with-mass'];
   return useQuery({
-    queryKey: ['lots', clubId, kind, holderId, 'with-mass'],
+    queryKey,
     queryFn: () =>
-      everyItem((cursor) =>
-        api.GET('/api/v1/clubs/{clubId}/lots', {
-          params: {
-            path: { clubId },
-            query: { kind, holderId, withMass: true, ...pageFrom(cursor) },
-          },
-        }),
+      everyItem(
+        (cursor) =>
+          api.GET('/api/v1/clubs/{clubId}/lots', {
+            params: {
+              path: { clubId },
+              query: { kind, holderId, withMass: true, ...pageFrom(cursor) },
+            },
+          }),
+        undefined,
+        (newest) => queries.setQueryData(queryKey, (known?: Lot[]) => known ?? newest),
       ),
   });
 }

@@ -125,9 +125,8 @@ function within<Span extends { startsAt: string; endsAt: string }>(
   to: Date,
   spans: Span[],
 ): Span[] {
-  return spans.filter(
-    ({ startsAt, endsAt }) => startsAt < to.toISOString() && endsAt > from.toISOString(),
-  );
+  const [first, last] = [from.toISOString(), to.toISOString()];
+  return spans.filter(({ startsAt, endsAt }) => startsAt < last && endsAt > first);
 }
 
 const hourMs = 3_600_000;
