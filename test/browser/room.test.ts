@@ -254,8 +254,9 @@ describeInBrowser('a station', () => {
     const { visitor } = await somebody('steward', 1280);
     const { page } = visitor;
     await go(visitor, `/club/stations/${cabinet}`);
+    await page.getByRole('button', { name: 'Change the station' }).click();
     await page.getByLabel('Name').fill('Big cabinet');
-    await page.getByLabel('Places', { exact: true }).fill('5');
+    await page.getByRole('textbox', { name: 'Places' }).fill('5');
     await page.getByRole('button', { name: 'Save' }).click();
     await page.getByRole('heading', { name: 'Big cabinet', level: 1 }).waitFor();
     await page.getByRole('img', { name: 'Nothing stands on its 5 places now' }).waitFor();
