@@ -34,3 +34,8 @@ export const filmAssumed: Assumed = {
 
 /** Of a honey whose moisture nobody measured, percent. */
 export const USUAL_MOISTURE_PERCENT = 17.2;
+
+export const moistureAssumed: Assumed = {
+  text: `The moisture of some of the honey is not on record: ${USUAL_MOISTURE_PERCENT} % is taken.`,
+  source: COMMON_PRACTICE,
+};

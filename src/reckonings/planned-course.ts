@@ -3,7 +3,13 @@ import type { PailDamage } from '../core/honey/pail-damage';
 import { pailCourse } from '../core/honey/pail-course';
 import { SEEDING_C } from '../core/honey/seed-blend';
 import { ROOM_C } from '../plans/plan-assumptions';
-import { CLEAR_C, COMMON_PRACTICE, USUAL_MOISTURE_PERCENT, type Assumed } from './assumptions';
+import {
+  CLEAR_C,
+  COMMON_PRACTICE,
+  moistureAssumed,
+  USUAL_MOISTURE_PERCENT,
+  type Assumed,
+} from './assumptions';
 import { honeyOf } from './honey-and-seed';
 import { pailOfBatch } from './pail-of-batch';
 import { NotKnown } from './reckoned';
@@ -110,10 +116,7 @@ function furtherAssumptions(isBooked: boolean, moisturePercent: number | null): 
     },
   ];
   if (moisturePercent === null) {
-    assumed.push({
-      text: `The moisture of some of the honey is not on record: ${USUAL_MOISTURE_PERCENT} % is taken.`,
-      source: COMMON_PRACTICE,
-    });
+    assumed.push(moistureAssumed);
   }
   return assumed;
 }

@@ -5,9 +5,16 @@ import { ReckoningsController } from './reckonings.controller';
 import { ReckoningsService } from './reckonings.service';
 import { TemperaturesController } from './temperatures.controller';
 import { TemperaturesService } from './temperatures.service';
+import { WarmingFitController } from './warming-fit.controller';
+import { WarmingFitService } from './warming-fit.service';
 
 @Module({
-  controllers: [ReckoningsController, HeatHistoryController, TemperaturesController],
-  providers: [ReckoningsService, HeatHistoryService, TemperaturesService],
+  controllers: [
+    ReckoningsController,
+    HeatHistoryController,
+    TemperaturesController,
+    WarmingFitController,
+  ],
+  providers: [ReckoningsService, HeatHistoryService, TemperaturesService, WarmingFitService],
 })
 export class ReckoningsModule {}

@@ -82,24 +82,39 @@ export function warmingAssumptionsOf(
     warmings.length === 0
       ? `No warming is booked for the batch: air of ${taken.airC} °C.`
       : `The air is held at ${taken.airC} °C, the middle of what the longest warming booked for the batch allows, from its start on.`;
-  const pail =
-    taken.pailMassKg < LARGEST_PAIL_KG
-      ? `The honey stands in pails of ${taken.pailMassKg} kg, the mass of the largest lot.`
-      : `The honey stands in pails of ${LARGEST_PAIL_KG} kg.`;
-  const assumed: Assumed[] = [
+  return [
     { text: air, source: COMMON_PRACTICE },
-    {
-      text: `${pail} They are filled as high as they are wide, not stirred, and air reaches every side.`,
-      source: COMMON_PRACTICE,
-    },
+    pailAssumed(taken.pailMassKg),
     filmAssumed,
     crystalsAssumed,
-    {
-      text: `The crystals melt from 25 to 45 °C, and a pail is clear when its coldest point has passed ${CLEAR_C} °C.`,
-      source: 'Lupano 1997 (fine crystals); the clearing temperature: common practice, no source.',
-    },
+    meltingAssumed,
+    ...startAndGrainAssumed(sources, taken.startIsKnown),
   ];
-  if (!taken.startIsKnown) {
+}
+
+export function pailAssumed(massKg: number): Assumed {
+  const pail =
+    massKg < LARGEST_PAIL_KG
+      ? `The honey stands in pails of ${massKg} kg, the mass of the largest lot.`
+      : `The honey stands in pails of ${LARGEST_PAIL_KG} kg.`;
+  return {
+    text: `${pail} They are filled as high as they are wide, not stirred, and air reaches every side.`,
+    source: COMMON_PRACTICE,
+  };
+}
+
+export const meltingAssumed: Assumed = {
+  text: `The crystals melt from 25 to 45 °C, and a pail is clear when its coldest point has passed ${CLEAR_C} °C.`,
+  source: 'Lupano 1997 (fine crystals); the clearing temperature: common practice, no source.',
+};
+
+/** What is to be known of where the warming starts and of crystals that may not melt. */
+export function startAndGrainAssumed(
+  sources: ReckoningRow['sources'],
+  startIsKnown: boolean,
+): Assumed[] {
+  const assumed: Assumed[] = [];
+  if (!startIsKnown) {
     assumed.push({
       text: `No temperature of loading is on record: the honey starts at ${START_C} °C.`,
       source: COMMON_PRACTICE,

@@ -32,6 +32,9 @@ export type WarmingFit =
       filmWPerM2K: Estimate;
       crystalPercent: Estimate;
       startC: Estimate;
+      /** Of film, crystals and start, in this order: how their errors go together. */
+      covariance: number[][];
+      degreesOfFreedom: number;
       /** How far readings lie from the curve, one standard deviation. */
       scatterC: number;
       readings: number;
@@ -44,10 +47,13 @@ const PARAMETERS = 3;
 const NEEDED_READINGS = 12;
 const MOST_ROUNDS = 25;
 
+/** W/m²·K; of forced air, far above what a cabinet's does. */
+export const LARGEST_FITTED_FILM = 100;
+
 /** Film, crystals, start: first guesses, bounds, and steps for the derivatives. */
 const FIRST = [6, 12] as const;
 const LOWEST = [0.5, 0, -40] as const;
-const HIGHEST = [100, MOST_CRYSTALS_PERCENT, 100] as const;
+const HIGHEST = [LARGEST_FITTED_FILM, MOST_CRYSTALS_PERCENT, 100] as const;
 const NUDGE = [0.05, 0.2, 0.1] as const;
 
 /** Beyond this standard error in g per 100 g the log says nothing about crystals. */
@@ -177,6 +183,8 @@ function estimates(log: WarmingLog, best: Trial): WarmingFit {
     filmWPerM2K: film,
     crystalPercent: crystals,
     startC: start,
+    covariance: covariance.map((row) => row.map((value) => value * scatterC ** 2)),
+    degreesOfFreedom,
     scatterC,
     readings,
   };

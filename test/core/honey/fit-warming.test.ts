@@ -4,6 +4,7 @@ import { fitWarming, type WarmingLog } from '../../../src/core/honey/fit-warming
 import { inverse } from '../../../src/core/honey/solve-symmetric';
 import { studentT95 } from '../../../src/core/honey/student-t';
 import { warmPails } from '../../../src/core/honey/warm-pails';
+import { normalDeviates } from '../../support/normal-deviates';
 
 const shape = { diameterM: 0.29, fillHeightM: 0.267 };
 const honey = {
@@ -20,18 +21,6 @@ const airReadings: TemperatureAt[] = [
   { atHours: 96, temperatureC: 45 },
 ];
 const truth = { film: 6.5, crystals: 14, startC: 12.4 };
-
-/** A repeatable random source (mulberry32) and normal deviates from it (Box & Muller 1958). */
-function normalDeviates(seed: number): () => number {
-  let state = seed;
-  const uniform = () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state);
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296;
-  };
-  return () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform());
-}
 
 /** What a probe in the core of a pail with known film and crystals would log, on the fine grid. */
 const exactCore = (untilHours: number): TemperatureAt[] =>
