@@ -3,13 +3,7 @@ import type { PailDamage } from '../core/honey/pail-damage';
 import { pailCourse } from '../core/honey/pail-course';
 import { SEEDING_C } from '../core/honey/seed-blend';
 import { ROOM_C } from '../plans/plan-assumptions';
-import {
-  CLEAR_C,
-  COMMON_PRACTICE,
-  moistureAssumed,
-  USUAL_MOISTURE_PERCENT,
-  type Assumed,
-} from './assumptions';
+import { CLEAR_C, moistureAssumed, USUAL_MOISTURE_PERCENT, type Assumed } from './assumptions';
 import { honeyOf } from './honey-and-seed';
 import { pailOfBatch } from './pail-of-batch';
 import { NotKnown } from './reckoned';

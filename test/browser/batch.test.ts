@@ -1,3 +1,5 @@
+import { warmPails } from '../../src/core/honey/warm-pails';
+import { usualPail } from '../../src/reckonings/usual-pail';
 import { anAccount } from '../support/account';
 import { aLot, aSource } from '../support/lots';
 import { describeInBrowser, signIn, useBrowser, type Visitor } from '../support/page';
@@ -63,30 +65,59 @@ function coreReadings(): { at: string; temperatureC: number }[] {
   });
 }
 
+type World = Awaited<ReturnType<typeof aBatchOnThePhone>>;
+
+async function bookWarming({ club, steward, ada, path, batchId }: World): Promise<void> {
+  const stationId = await aCabinet(club);
+  await steward
+    .post(`${path}/bookings`, {
+      stationId,
+      memberId: ada.memberId,
+      batchId,
+      duty: 'warm',
+      minC: 44,
+      maxC: 46,
+      places: 1,
+      startsAt: minutesAgo(loadedAgo),
+      endsAt: minutesAgo(outAgo),
+    })
+    .expect(201);
+}
+
+async function logCore(
+  { ada, path, batchId }: World,
+  readings: { at: string; temperatureC: number }[],
+): Promise<void> {
+  const probe = await ada
+    .post(`${path}/probes`, { name: 'Core', batchId, placedAt: minutesAgo(loadedAgo + 1) })
+    .expect(201);
+  await ada.post(`${path}/probes/${String(probe.body.id)}/readings`, { readings }).expect(200);
+}
+
+/** The core of a pail of 25 kg into which heat gets half as fast again as is reckoned with. */
+function quickCore(): { at: string; temperatureC: number }[] {
+  const usual = usualPail(25, 17.4, 12);
+  const { groups } = warmPails({
+    pails: [
+      { ...usual, count: 1, films: { sideWPerM2K: 7.5, topWPerM2K: 7.5, bottomWPerM2K: 7.5 } },
+    ],
+    air: { kind: 'held', temperatures: [{ fromHours: 0, temperatureC: 45 }] },
+    untilHours: (loadedAgo - outAgo) / hour,
+    sampleEveryHours: 0.5,
+  });
+  return groups[0]!.samples.map(({ atHours, coreC }) => ({
+    at: minutesAgo(loadedAgo - atHours * hour),
+    temperatureC: Number(coreC.toFixed(1)),
+  }));
+}
+
 describeInBrowser('the page of a batch', () => {
   test('shows the planned and the logged curve, and says when the honey was clear', async () => {
-    const { club, steward, ada, path, batchId, step, visitor } = await aBatchOnThePhone();
-    const stationId = await aCabinet(club);
-    await steward
-      .post(`${path}/bookings`, {
-        stationId,
-        memberId: ada.memberId,
-        batchId,
-        duty: 'warm',
-        minC: 44,
-        maxC: 46,
-        places: 1,
-        startsAt: minutesAgo(loadedAgo),
-        endsAt: minutesAgo(outAgo),
-      })
-      .expect(201);
+    const world = await aBatchOnThePhone();
+    const { ada, path, batchId, step, visitor } = world;
+    await bookWarming(world);
     await step('loaded', loadedAgo, { temperatureC: 12 });
-    const probe = await ada
-      .post(`${path}/probes`, { name: 'Core', batchId, placedAt: minutesAgo(loadedAgo + 1) })
-      .expect(201);
-    await ada
-      .post(`${path}/probes/${String(probe.body.id)}/readings`, { readings: coreReadings() })
-      .expect(200);
+    await logCore(world, coreReadings());
     const { body } = await ada.get(`${path}/batches/${batchId}/temperatures`).expect(200);
 
     await go(visitor, `/batches/${batchId}`);
@@ -114,6 +145,31 @@ describeInBrowser('the page of a batch', () => {
     const row = page.getByRole('row').filter({ hasText: /44\.\d.°C.*43.°C/ });
     await row.first().waitFor();
     await page.getByRole('img', { name: /^HMF gained/ }).waitFor();
+    expect(visitor.faults).toEqual([]);
+  }, 200_000);
+
+  test('says in a sentence how fast the pail really warmed, and unfolds the numbers', async () => {
+    const world = await aBatchOnThePhone();
+    const { ada, path, batchId, step, visitor } = world;
+    await bookWarming(world);
+    await step('loaded', loadedAgo, { temperatureC: 12 });
+    await step('cleared', outAgo, { temperatureC: 44 });
+    await logCore(world, quickCore());
+    const { body } = await ada.get(`${path}/batches/${batchId}/warming-fit`).expect(200);
+    expect(body.inWords).toMatch(/^It warmed about .* faster than reckoned: the next time/);
+
+    await go(visitor, `/batches/${batchId}`);
+    const { page } = visitor;
+    const sentence = page.getByText(body.inWords as string);
+    await sentence.waitFor();
+    const film = page.getByRole('row').filter({ hasText: 'W/m²·K' });
+    expect(await film.isVisible()).toBe(false);
+    await sentence.click();
+
+    expect(await film.innerText()).toMatch(/\b5\b.*7\.\d+ \(7\.\d+ to 7\.\d+\)/s);
+    await page.getByText('Calculated times are estimates').first().waitFor();
+    await page.getByText('How it was reckoned').first().click();
+    await page.getByText(/^Which film coefficient/).waitFor();
     expect(visitor.faults).toEqual([]);
   }, 200_000);
 

@@ -201,6 +201,23 @@ export const batchesText = {
     },
     how: 'What is taken for granted',
   },
+  warmingFit: {
+    title: 'How fast it really warmed',
+    head: { usual: 'Reckoned with', logged: 'By its probe' },
+    hoursUntil: (clear: string, start: string) => `Hours from ${start} until clear (${clear})`,
+    film: 'Heat that the air carries to the pail, W/m²·K',
+    crystals: 'Crystals that melted, g in 100 g',
+    start: 'Honey when it was loaded',
+    never: 'not in ten days',
+    hours: (hours: string) => `${hours} hours`,
+    spread: (value: string, lower: string, upper: string) => `${value} (${lower} to ${upper})`,
+    brackets: 'In brackets: where it lies, 19 times in 20, if the pail is as it is reckoned.',
+    readings: (probe: string, readings: string, scatter: string) =>
+      `By ${readings} readings of the probe ${probe}, which lie ${scatter} from the curve.`,
+    probeClear: (clear: string, hours: string) => `It was at ${clear} after ${hours}.`,
+    air: (mean: string, set: string) =>
+      `The air was ${mean} on average by its own probe; booked were ${set}.`,
+  },
   print: 'Print',
   by: (name: string) => `by ${name}`,
 };

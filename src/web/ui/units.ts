@@ -17,6 +17,13 @@ export function temperatureText(temperatureC: number, units: Units): string {
     : `${rounded(temperatureC, 1)}\u00a0°C`;
 }
 
+/** How far two temperatures are apart. */
+export function differenceText(differenceC: number, units: Units): string {
+  return units === 'imperial'
+    ? `${rounded(differenceC * 1.8, 1)}\u00a0°F`
+    : `${rounded(differenceC, 1)}\u00a0°C`;
+}
+
 /** A number as it is typed, in the person's unit, to the API's unit. */
 export function kgFrom(typed: number, units: Units): number {
   return Number((units === 'imperial' ? typed * kgPerLb : typed).toFixed(3));

@@ -9,6 +9,7 @@ import { useUnitWords } from '../../ui/units';
 import type { Batch } from './batch-queries';
 import { bestLogged, useTemperatures, type Temperatures } from './temperature-queries';
 import { TemperatureTable } from './TemperatureTable';
+import { WarmingFit } from './WarmingFit';
 
 const words = text.batches.temperatures;
 const TemperatureCurves = lazy(async () => ({
@@ -34,6 +35,9 @@ export function TemperatureSheet({ batch }: { batch: Batch }) {
           ) : (
             <>
               <Sentences batch={batch} temperatures={found} />
+              {isWarmed(batch) && bestLogged(found) !== undefined && (
+                <WarmingFit batchId={batch.id} />
+              )}
               <Suspense fallback={<div className="drawing" />}>
                 <TemperatureCurves temperatures={found} steps={batch.steps} />
               </Suspense>
@@ -56,6 +60,11 @@ export function TemperatureSheet({ batch }: { batch: Batch }) {
       </Loaded>
     </Sheet>
   );
+}
+
+/** It was loaded, and taken out again. */
+function isWarmed({ steps }: Batch): boolean {
+  return steps.some(({ kind }) => kind === 'loaded') && steps.length > 1;
 }
 
 function Sentences({ batch, temperatures }: { batch: Batch; temperatures: Temperatures }) {
