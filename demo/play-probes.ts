@@ -1,6 +1,6 @@
 import type { EnteredClub } from './entered';
 import { coreLogOf } from './probe-log';
-import type { Season } from './records';
+import type { BatchRecord, Season } from './records';
 
 /** So many batches ago somebody bought a logger. */
 const batchesLogged = 6;
@@ -12,10 +12,11 @@ export async function logTemperatures(
   now: Date,
 ): Promise<void> {
   const logged = batches
+    .filter((batch) => loadedAt(batch) !== undefined)
+    .sort((a, b) => Number(loadedAt(a)) - Number(loadedAt(b)))
+    .slice(-batchesLogged)
     .map((batch) => ({ batch, readings: coreLogOf(batch, now) }))
-    .filter(({ readings }) => readings.length > 1)
-    .sort((a, b) => startOf(a) - startOf(b))
-    .slice(-batchesLogged);
+    .filter(({ readings }) => readings.length > 1);
   for (const { batch, readings } of logged) {
     const owner = club.as(batch.member);
     const { id } = await owner.post<{ id: string }>(`${club.path}/probes`, `probe-${batch.ref}`, {
@@ -27,6 +28,6 @@ export async function logTemperatures(
   }
 }
 
-function startOf({ readings }: { readings: { at: Date }[] }): number {
-  return readings[0]?.at.getTime() ?? 0;
+function loadedAt({ steps }: BatchRecord): Date | undefined {
+  return steps.find(({ kind }) => kind === 'loaded')?.at;
 }

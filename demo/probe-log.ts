@@ -1,4 +1,5 @@
 import { hourMs, minuteMs, type BatchRecord } from './records';
+import { warmedCore } from './warmed-core';
 
 export interface ProbeReading {
   at: Date;
@@ -6,41 +7,43 @@ export interface ProbeReading {
 }
 
 const everyMs = 10 * minuteMs;
-/** Of hard-set honey in a pail of 25 kg, about which the cabinet's air is warmer: so long until two thirds of the difference are gone. */
-const warmingHours = 14;
-const aboveLastC = 2;
+/** A pail that cools: so long until two thirds of the difference are gone. */
+const coolingHours = 14;
 const roomC = 18;
+const usualAirC = 42;
 
 /**
  * What a probe in the core of a pail would have logged every ten minutes from loading until the honey was cool, or until `now`: so that it
  * agrees with the temperatures written down at the steps. Empty where the batch was not loaded, or its temperature not read.
  */
-export function coreLogOf({ steps, bookings }: BatchRecord, now: Date): ProbeReading[] {
+export function coreLogOf({ honey, steps, bookings }: BatchRecord, now: Date): ProbeReading[] {
   const step = (kind: string) => steps.find((one) => one.kind === kind);
   const [loaded, cleared, cooled] = [step('loaded'), step('cleared'), step('cooled')];
   if (loaded?.temperatureC === undefined) return [];
-  const warm = bookings.find(({ duty }) => duty === 'warm');
-  const bookedC = warm === undefined ? 42 : (warm.minC + warm.maxC) / 2;
-  const endC = cleared?.temperatureC;
-  const airC = endC === undefined ? bookedC : endC + aboveLastC;
+  const startMs = loaded.at.getTime();
   const outMs = cleared?.at.getTime() ?? now.getTime();
   const lastMs = Math.min(now.getTime(), cooled?.at.getTime() ?? outMs);
+  if (lastMs <= startMs) return [];
 
-  const startMs = loaded.at.getTime();
-  const startC = loaded.temperatureC;
-  const warmTime =
-    endC === undefined
-      ? warmingHours * hourMs
-      : (outMs - startMs) / Math.log((airC - startC) / aboveLastC);
+  const warm = bookings.find(({ duty }) => duty === 'warm');
+  const endC = cleared?.temperatureC;
+  const warmedC = warmedCore({
+    massKg: Math.max(...honey.map(({ massG }) => massG)) / 1000,
+    startC: loaded.temperatureC,
+    airC: warm === undefined ? usualAirC : (warm.minC + warm.maxC) / 2,
+    hours: (outMs - startMs) / hourMs,
+    endC,
+  });
+  const outC = endC ?? warmedC((outMs - startMs) / hourMs);
   const coolC = cooled?.temperatureC ?? roomC;
   const coolTime =
-    endC === undefined || coolC <= roomC
-      ? warmingHours * hourMs
-      : (lastMs - outMs) / Math.log((endC - roomC) / (coolC - roomC));
+    coolC <= roomC
+      ? coolingHours * hourMs
+      : (lastMs - outMs) / Math.log((outC - roomC) / (coolC - roomC));
   const coreC = (ms: number) =>
     ms <= outMs
-      ? airC - (airC - startC) * Math.exp(-(ms - startMs) / warmTime)
-      : roomC + ((endC ?? airC) - roomC) * Math.exp(-(ms - outMs) / coolTime);
+      ? warmedC((ms - startMs) / hourMs)
+      : roomC + (outC - roomC) * Math.exp(-(ms - outMs) / coolTime);
 
   const readings: ProbeReading[] = [];
   for (let ms = startMs; ms <= lastMs; ms += everyMs) {
