@@ -246,6 +246,22 @@ test('a fit that ends at the most crystals there can be is told to be taken with
   expect(assumptions.at(-1).text).toContain('ended at the most that is reckoned with');
 });
 
+test('a curve that fits its log badly is told as rough', async () => {
+  const world = await aBatch();
+  await world.warm();
+  const deviate = normalDeviates(31);
+  const unsure = coreLog(pailOf(truth), held, 31).map(({ atHours, temperatureC }) => ({
+    atHours,
+    temperatureC: temperatureC + 2 * deviate(),
+  }));
+  await logs(world, { batchId: world.batchId }, unsure);
+
+  const { fit, inWords } = await world.told();
+
+  expect(fit.closeness).toBe('rough');
+  expect(inWords).toMatch(/faster than reckoned: .* Only roughly:/);
+});
+
 test('a minute’s log of two days is gathered, and that is said', async () => {
   const world = await aBatch();
   await world.warm();
