@@ -38,8 +38,8 @@ export function fitInWords(times: ComparedTimes): string {
       return `By the usual values it would not have been clear within ${days} days; by what was logged the same pail takes about ${about(nextHours.value)} hours.`;
     }
     return reckonedHours === undefined
-      ? `Neither by the usual values nor by what was logged is the same pail clear within ${days} days: warm it longer, or warmer.`
-      : `It took much longer than reckoned: the same pail would not be clear within ${days} days instead of about ${about(reckonedHours)} hours. Warm it warmer.`;
+      ? `Neither by the usual values nor by what was logged is the same pail clear within ${days} days: warm it longer, or as warm as the honey bears.`
+      : `It took much longer than reckoned: the same pail would not be clear within ${days} days instead of about ${about(reckonedHours)} hours. Warm it longer, or as warm as the honey bears.`;
   }
   const next = `the next time the same pail takes about ${about(nextHours.value)} hours until it is clear`;
   const instead = `${next} instead of ${about(reckonedHours)}.`;

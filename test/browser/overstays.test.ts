@@ -123,7 +123,7 @@ describeInBrowser('honey past its time', () => {
     const { batchId } = await anOverstayOf(ada.memberId);
     const { page } = steward.visitor;
     await openRoom(steward.visitor);
-    await page.getByText('Past its time, of other members: 1').click();
+    await page.getByText('Honey of others that stands past its time: 1').click();
     await page.getByText(`${ada.account.name}’s honey stands in Cool room`).waitFor();
     await page.getByRole('button', { name: /^Book in Cabinet from / }).click();
     await page.getByRole('button', { name: 'Book', exact: true }).click();

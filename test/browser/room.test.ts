@@ -150,7 +150,7 @@ describeInBrowser('when the room is full', () => {
 
     const { page } = steward.visitor;
     await go(steward.visitor, '/room');
-    const noShows = page.getByText('Nobody came yet, of other members: 1');
+    const noShows = page.getByText('Bookings of others to which nobody came yet: 1');
     await noShows.click();
     await page.getByRole('button', { name: 'Nobody came: free the places' }).click();
     await noShows.waitFor({ state: 'detached' });
