@@ -72,7 +72,8 @@ export const roomText = {
   waitNoLonger: 'Wait no longer',
   placesCount: (count: number) => (count === 1 ? '1 place' : `${String(count)} places`),
   overstays: 'Past its time',
-  overstaysOfOthers: (count: number) => `Honey of others that stands past its time: ${String(count)}`,
+  overstaysOfOthers: (count: number) =>
+    `Honey of others that stands past its time: ${String(count)}`,
   overstay: (name: string, station: string, places: string) =>
     `${name}’s honey stands in ${station}, ${places}`,
   myOverstay: (station: string, places: string) => `Your honey stands in ${station}, ${places}`,
@@ -87,7 +88,8 @@ export const roomText = {
   extend: 'Keep them',
   bookThere: (station: string, time: string) => `Book in ${station} from ${time}`,
   noShows: 'Nobody came yet',
-  noShowsOfOthers: (count: number) => `Bookings of others to which nobody came yet: ${String(count)}`,
+  noShowsOfOthers: (count: number) =>
+    `Bookings of others to which nobody came yet: ${String(count)}`,
   noShow: (name: string, station: string, places: string) => `${name}: ${station}, ${places}`,
   expectedBy: (time: string) => `The honey was to come in by ${time}.`,
   nobodyCame: 'Nobody came: free the places',
