@@ -82,6 +82,5 @@ export const theme = createTheme({
     NativeSelect: { defaultProps: { size: 'md' } },
     Textarea: { defaultProps: { size: 'md' } },
     Checkbox: { defaultProps: { size: 'md' } },
-    Radio: { defaultProps: { size: 'md' } },
   },
 });

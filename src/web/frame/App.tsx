@@ -4,9 +4,6 @@ import { lazy, Suspense, useEffect, useMemo, type ComponentType, type ReactNode 
 import { Route, Switch, useLocation } from 'wouter';
 import { ClubContext, useClubRecord } from '../api/club';
 import { useMembership, useSession, type Membership } from '../api/session';
-import { Door } from '../screens/door/Door';
-import { FoundClub } from '../screens/door/FoundClub';
-import { Invitation } from '../screens/door/Invitation';
 import { todayQuery } from '../screens/today/today-queries';
 import { TodayScreen } from '../screens/today/TodayScreen';
 import { text } from '../text';
@@ -38,6 +35,9 @@ const ProbeScreen = later(() => import('../screens/probes/ProbeScreen'), 'ProbeS
 const RoomScreen = later(() => import('../screens/room/RoomScreen'), 'RoomScreen');
 const PlanScreen = later(() => import('../screens/plan/PlanScreen'), 'PlanScreen');
 const Calculators = later(() => import('../screens/calculators/Calculators'), 'Calculators');
+const Door = later(() => import('../screens/door/Door'), 'Door');
+const FoundClub = later(() => import('../screens/door/FoundClub'), 'FoundClub');
+const Invitation = later(() => import('../screens/door/Invitation'), 'Invitation');
 
 async function readRoomAhead(clubId: string, timeZone: string): Promise<void> {
   const { readDiaryAhead } = await import('../screens/room/room-queries');

@@ -8,7 +8,7 @@ import { StageMark } from '../batches/StageMark';
 import type { Honey, Whose } from './today-queries';
 
 const words = text.today;
-const shownAtFirst = 12;
+const shownAtFirst = 6;
 
 /** What stands in the room, how far it is, and when it has probably set. */
 export function HoneySheet({ honey, whose }: { honey: Honey[]; whose: Whose }) {
