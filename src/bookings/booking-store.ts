@@ -5,6 +5,7 @@ import { deciOf } from '../platform/fields';
 import { Prisma } from '../platform/prisma-client/client';
 import type { StationDiary } from '../stations/station-diary';
 import type { BookingRequest } from './bookings.requests';
+import { putOnPlaces } from './put-on-places';
 import type { Wished } from './wished-booking';
 
 /** What is booked, and for which batch and plan. */
@@ -66,14 +67,5 @@ export async function updateBooking(
       note: wanted.note ?? '',
     },
   });
-  await tx.bookingPlace.createMany({
-    data: placeIds.map((placeId) => ({
-      clubId,
-      bookingId: id,
-      placeId,
-      stationId,
-      startsAt,
-      endsAt,
-    })),
-  });
+  await putOnPlaces(tx, { clubId, bookingId: id, stationId, startsAt, endsAt }, placeIds);
 }

@@ -1,3 +1,4 @@
+import { putOnPlaces } from '../bookings/put-on-places';
 import { moveDisplaced } from '../core/planning/move-displaced';
 import { notify } from '../notices/notify';
 import { audit } from '../platform/audit';
@@ -129,9 +130,7 @@ export async function putWhereMoved(
           changeoverMinutes: diary.times.changeoverMinutes,
         },
       });
-      await tx.bookingPlace.createMany({
-        data: placeIds.map((placeId) => ({ clubId, bookingId: id, placeId, stationId, ...span })),
-      });
+      await putOnPlaces(tx, { clubId, bookingId: id, stationId, ...span }, placeIds);
     }
     await audit(tx, caller, `booking.${outcome}`, id, {
       for: 'closure',

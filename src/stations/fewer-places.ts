@@ -1,4 +1,5 @@
 import { tellHolder } from '../bookings/tell-holder';
+import { putOnPlaces } from '../bookings/put-on-places';
 import { otherPlaces, type OtherPlaces } from '../core/planning/other-places';
 import { audit } from '../platform/audit';
 import type { ClubCaller } from '../platform/caller';
@@ -101,16 +102,7 @@ export async function putOnOtherPlaces(
   for (const need of beyond) {
     const { id, startsAt, endsAt } = need;
     const placeIds = instead.find(({ booking }) => booking.id === id)?.placeIds ?? [];
-    await tx.bookingPlace.createMany({
-      data: placeIds.map((placeId) => ({
-        clubId,
-        bookingId: id,
-        placeId,
-        stationId,
-        startsAt,
-        endsAt,
-      })),
-    });
+    await putOnPlaces(tx, { clubId, bookingId: id, stationId, startsAt, endsAt }, placeIds);
     const places = numbersIn(placeNumbers, instead, id);
     await audit(tx, caller, 'booking.moved', id, {
       for: 'fewer places',

@@ -1,3 +1,4 @@
+import { putOnPlaces } from '../bookings/put-on-places';
 import { keptInOrder, type KeptTime } from '../core/planning/next-in-line';
 import { notify } from '../notices/notify';
 import type { Transaction } from '../platform/database';
@@ -64,16 +65,7 @@ async function keep(
     },
     select: { id: true },
   });
-  await tx.bookingPlace.createMany({
-    data: kept.placeIds.map((placeId) => ({
-      clubId,
-      bookingId: id,
-      placeId,
-      stationId,
-      startsAt,
-      endsAt,
-    })),
-  });
+  await putOnPlaces(tx, { clubId, bookingId: id, stationId, startsAt, endsAt }, kept.placeIds);
   await tx.$executeRaw(Prisma.sql`
     update waiting_wish set state = 'offered' where club_id = ${clubId}::uuid and id = ${wish.id}::uuid`);
   await noteInHistory(tx, by, wish.memberId, 'booking.made', id, { keptFor: wish.id, keptUntil });

@@ -17,10 +17,10 @@ import { useStations, type Duty, type Station } from '../club/club-queries';
 import { FreeTimes } from './FreeTimes';
 import { SetRuleAside, type RulesSetAside } from './SetRuleAside';
 import { WaitForm, type PlacesWish } from './WaitForm';
+import { lookThroughMs } from './look-through';
 
 const words = text.room;
 const hourMs = 3_600_000;
-const lookThroughMs = 5 * 60_000;
 
 /** What the form begins with, where somebody comes to it from something that needs other places. */
 export interface BookingIdea extends PlacesWish {

@@ -15,6 +15,7 @@ import { WhenField } from '../../ui/WhenField';
 import { durationWords } from '../today/duration-words';
 import type { BookingIdea } from './BookForm';
 import { extendBooking, releaseBooking, useOverstays, type Overstay } from './late-queries';
+import { lookThroughMs } from './look-through';
 
 const words = text.room;
 
@@ -157,8 +158,6 @@ function Row({
     </Stack>
   );
 }
-
-const lookThroughMs = 5 * 60_000;
 
 /** The first start that will do and is still ahead when somebody has looked through the form for it. */
 function startWithin({ firstStart, lastStart }: { firstStart: string; lastStart: string }): string {
