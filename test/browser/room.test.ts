@@ -1,6 +1,6 @@
-import { anAccount, type Account } from '../support/account';
-import { describeInBrowser, signIn, useBrowser, type Visitor } from '../support/page';
+import { describeInBrowser, useBrowser, type Visitor } from '../support/page';
 import { aCabinet, ahead, aWish, hoursLater } from '../support/room';
+import { chooseTimes, clubClock, somebody as withBrowser } from '../support/room-page';
 import { useService } from '../support/service';
 import { aClub, type ClubWorld } from '../support/world';
 
@@ -17,30 +17,11 @@ beforeEach(async () => {
   cabinet = await aCabinet(club, 2);
 });
 
-interface Somebody {
-  account: Account;
-  memberId: string;
-  visitor: Visitor;
-}
-
-/** A member, or a steward, with a browser: a phone's, unless told otherwise. */
-async function somebody(role: 'member' | 'steward', width = 360): Promise<Somebody> {
-  const account = await anAccount(service);
-  const { id: memberId } = await service.prisma.member.create({
-    data: { clubId: club.clubId, personId: account.personId, role },
-  });
-  const visitor = await browser.open({ width, height: 800 });
-  await signIn(visitor, service, account);
-  return { account, memberId, visitor };
-}
+const somebody = (role: 'member' | 'steward', width?: number) =>
+  withBrowser(service, browser, club, role, width);
 
 async function go({ page }: Visitor, path: string): Promise<void> {
   await page.goto(`${service.url}${path}`, { waitUntil: 'networkidle' });
-}
-
-/** What a field of a date and time takes for that instant, by the clock of the club. */
-function clubClock(at: Date): string {
-  return at.toLocaleString('sv', { timeZone: 'Europe/Vienna' }).slice(0, 16).replace(' ', 'T');
 }
 
 /** The day as the page writes it. */
@@ -50,11 +31,6 @@ function dayOf(at: Date): string {
     day: 'numeric',
     month: 'short',
   });
-}
-
-async function chooseTimes({ page }: Visitor, from: Date, until: Date): Promise<void> {
-  await page.getByLabel(/^From\s*\*?$/).fill(clubClock(from));
-  await page.getByLabel(/^Until\s*\*?$/).fill(clubClock(until));
 }
 
 describeInBrowser('when the room is full', () => {
