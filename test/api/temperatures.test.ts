@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { aLot, aPlannedBatch, aSource } from '../support/lots';
-import { aCabinet, hoursLater } from '../support/room';
+import { aCabinet, bookWarming, hoursLater } from '../support/room';
 import { useService } from '../support/service';
 import { aClub, nobody } from '../support/world';
 
@@ -27,21 +27,15 @@ async function aBatch() {
 type World = Awaited<ReturnType<typeof aBatch>>;
 
 /** Books two days of warming at 45 °C for the batch, from when it was loaded on. */
-async function book({ steward, club, path, batchId, ada }: World): Promise<string> {
+async function book({ club, batchId, ada }: World): Promise<string> {
   const stationId = await aCabinet(club);
-  await steward
-    .post(`${path}/bookings`, {
-      stationId,
-      memberId: ada.memberId,
-      batchId,
-      duty: 'warm',
-      minC: 44,
-      maxC: 46,
-      places: 1,
-      startsAt: at(0),
-      endsAt: at(48),
-    })
-    .expect(201);
+  await bookWarming(club, {
+    stationId,
+    memberId: ada.memberId,
+    batchId,
+    startsAt: at(0),
+    endsAt: at(48),
+  });
   return stationId;
 }
 

@@ -6,7 +6,7 @@ import { fitInWords } from '../../src/reckonings/warming-fit-words';
 import { usualPail } from '../../src/reckonings/usual-pail';
 import { aLot, aSource, countStatements } from '../support/lots';
 import { normalDeviates } from '../support/normal-deviates';
-import { aCabinet, hoursLater } from '../support/room';
+import { aCabinet, bookWarming, hoursLater } from '../support/room';
 import { useService } from '../support/service';
 import { aClub, nobody } from '../support/world';
 
@@ -28,7 +28,7 @@ const truth = { film: 7.5, crystalPercent: 9, startC: 12 };
 /** A batch of 25 kg for which 40 hours at 45 °C are booked. */
 async function aBatch({ booked = true }: { booked?: boolean } = {}) {
   const club = await aClub(service);
-  const { ada, path, steward } = club;
+  const { ada, path } = club;
   const lotId = await aLot(ada, club, await aSource(service, club.clubId));
   const { body } = await ada
     .post(`${path}/batches`, { name: 'Lime', honey: [{ lotId, massKg: 25 }] })
@@ -37,19 +37,13 @@ async function aBatch({ booked = true }: { booked?: boolean } = {}) {
   const address = `${path}/batches/${batchId}/warming-fit`;
   const stationId = await aCabinet(club);
   if (booked) {
-    await steward
-      .post(`${path}/bookings`, {
-        stationId,
-        memberId: ada.memberId,
-        batchId,
-        duty: 'warm',
-        minC: 44,
-        maxC: 46,
-        places: 1,
-        startsAt: at(0),
-        endsAt: at(48),
-      })
-      .expect(201);
+    await bookWarming(club, {
+      stationId,
+      memberId: ada.memberId,
+      batchId,
+      startsAt: at(0),
+      endsAt: at(48),
+    });
   }
   const step = (kind: string, hours: number, more: object = {}) =>
     ada.post(`${path}/batches/${batchId}/steps`, { kind, at: at(hours), ...more }).expect(201);

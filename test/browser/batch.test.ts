@@ -3,7 +3,7 @@ import { usualPail } from '../../src/reckonings/usual-pail';
 import { anAccount } from '../support/account';
 import { aLot, aSource } from '../support/lots';
 import { describeInBrowser, signIn, useBrowser, type Visitor } from '../support/page';
-import { aCabinet } from '../support/room';
+import { aCabinet, bookWarming } from '../support/room';
 import { useService } from '../support/service';
 import { aClub } from '../support/world';
 
@@ -67,21 +67,15 @@ function coreReadings(): { at: string; temperatureC: number }[] {
 
 type World = Awaited<ReturnType<typeof aBatchOnThePhone>>;
 
-async function bookWarming({ club, steward, ada, path, batchId }: World): Promise<void> {
+async function bookItsWarming({ club, ada, batchId }: World): Promise<void> {
   const stationId = await aCabinet(club);
-  await steward
-    .post(`${path}/bookings`, {
-      stationId,
-      memberId: ada.memberId,
-      batchId,
-      duty: 'warm',
-      minC: 44,
-      maxC: 46,
-      places: 1,
-      startsAt: minutesAgo(loadedAgo),
-      endsAt: minutesAgo(outAgo),
-    })
-    .expect(201);
+  await bookWarming(club, {
+    stationId,
+    memberId: ada.memberId,
+    batchId,
+    startsAt: minutesAgo(loadedAgo),
+    endsAt: minutesAgo(outAgo),
+  });
 }
 
 async function logCore(
@@ -115,7 +109,7 @@ describeInBrowser('the page of a batch', () => {
   test('shows the planned and the logged curve, and says when the honey was clear', async () => {
     const world = await aBatchOnThePhone();
     const { ada, path, batchId, step, visitor } = world;
-    await bookWarming(world);
+    await bookItsWarming(world);
     await step('loaded', loadedAgo, { temperatureC: 12 });
     await logCore(world, coreReadings());
     const { body } = await ada.get(`${path}/batches/${batchId}/temperatures`).expect(200);
@@ -151,7 +145,7 @@ describeInBrowser('the page of a batch', () => {
   test('says in a sentence how fast the pail really warmed, and unfolds the numbers', async () => {
     const world = await aBatchOnThePhone();
     const { ada, path, batchId, step, visitor } = world;
-    await bookWarming(world);
+    await bookItsWarming(world);
     await step('loaded', loadedAgo, { temperatureC: 12 });
     await step('cleared', outAgo, { temperatureC: 44 });
     await logCore(world, quickCore());

@@ -58,3 +58,19 @@ export function aWaitingWish(stationId: string, different: object = {}): Record<
     ...different,
   };
 }
+
+/** Books a place at 44 to 46 °C for a member's batch, from one instant to another. */
+export async function bookWarming(
+  { steward, path }: ClubWorld,
+  wish: {
+    stationId: string;
+    memberId: string;
+    batchId: string;
+    startsAt: Date | string;
+    endsAt: Date | string;
+  },
+): Promise<void> {
+  await steward
+    .post(`${path}/bookings`, { ...wish, duty: 'warm', minC: 44, maxC: 46, places: 1 })
+    .expect(201);
+}
